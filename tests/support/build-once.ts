@@ -1,0 +1,6 @@
+import { execFileSync } from 'node:child_process';
+
+/** The command line and the decoding child are tested as they are shipped: bundled. */
+export function setup(): void {
+  execFileSync(process.execPath, ['build.mjs'], { stdio: 'inherit' });
+}
