@@ -55,7 +55,14 @@ export default tseslint.config(
     rules: {
       'no-restricted-imports': [
         'error',
-        { patterns: [{ group: ['**/core/!(base|contract)/**', 'node:*', 'electron'], message: 'The page sees the contract and base only.' }] },
+        {
+          patterns: [
+            {
+              group: ['**/core/!(base|contract)/**', 'node:*', 'electron'],
+              message: 'The page sees the contract and base only.',
+            },
+          ],
+        },
       ],
     },
   },
@@ -74,10 +81,7 @@ export default tseslint.config(
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-non-null-assertion': 'off',
       'no-empty': ['error', { allowEmptyCatch: false }],
-      'no-restricted-syntax': [
-        'error',
-        { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
-      ],
+      'no-restricted-syntax': ['error', { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' }],
     },
   },
   { files: ['*.config.ts', '*.config.mjs'], rules: { 'no-restricted-syntax': 'off' } },

@@ -1,0 +1,107 @@
+import type { Plane, Mask } from '../base/plane';
+import type { Corners } from '../base/points';
+import type { OutlineShape } from './outline';
+import type { Encoding, LightKind, PrintKind, RoomKind } from './light';
+import type { FailedReading, Reading } from './readings';
+import type { WindowPoint } from '../base/points';
+
+/** Exposure as the user states it, where EXIF lacks it. */
+export interface StatedExposure {
+  readonly exposureS?: number;
+  readonly fNumber?: number;
+  readonly iso?: number;
+}
+
+/** A photo to be read. `file` is what the user called it; `path` is for the port that opens files, opaque to the engine. */
+export interface PhotoRef {
+  readonly file: string;
+  readonly path: string;
+  readonly encoding: Encoding;
+  /** true when the user stated the encoding: then the response counts as known. */
+  readonly encodingStated: boolean;
+  readonly exposure: StatedExposure;
+}
+
+/** One lit opening of a unit, as the user describes it. */
+export interface WindowSpec {
+  readonly name: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** false: 60 mm wide was assumed, so mm figures are relative. */
+  readonly sizeKnown: boolean;
+  readonly shape: OutlineShape;
+  readonly print: PrintKind;
+  /** Polygons that never count as glow: a pivot, a screw. */
+  readonly leaveOut: readonly (readonly WindowPoint[])[];
+  /** Print that the user painted where the engine cannot see it. */
+  readonly paintedRed: readonly (readonly WindowPoint[])[];
+  readonly paintedDark: readonly (readonly WindowPoint[])[];
+}
+
+export interface WindowInPhoto {
+  /** Size left out: null, the engine takes 60 mm and the corners' mean side ratio. */
+  readonly spec: Omit<WindowSpec, 'widthMm' | 'heightMm' | 'sizeKnown'>;
+  readonly sizeMm: { readonly widthMm: number; readonly heightMm: number } | null;
+  readonly corners: Corners;
+}
+
+/** One photo of one trial (or of the reference), with every window that it shows. */
+export interface MeasureJob {
+  readonly role: 'trial' | 'reference';
+  readonly name: string;
+  readonly photo: PhotoRef;
+  readonly light: LightKind;
+  readonly windows: readonly WindowInPhoto[];
+}
+
+export interface MeasureRequest {
+  readonly jobs: readonly MeasureJob[];
+  readonly room: RoomKind;
+  readonly viewingDistanceMm: number;
+}
+
+/** What the pictures and map files are made from; planes as documented where they are computed. */
+export interface ReadingMaps {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** 4 cells a mm: relative luminance, exposure-normalised when that is known; NaN where a cell is no glow. */
+  readonly glowLuminance: Plane;
+  readonly exposureNormalised: boolean;
+  /** 4 cells a mm: the same light with the print filled in by its surroundings, for pictures; NaN outside the outline. */
+  readonly filledLuminance: Plane;
+  /** 4 cells a mm: CIE 1976 u' and v'; NaN where a cell is no glow. */
+  readonly uPrime: Plane;
+  readonly vPrime: Plane;
+  /** 4 cells a mm: what the eye sees of the unevenness, ln units, positive = too bright; NaN where no glow. Null when refused. */
+  readonly visibleUnevenness: Plane | null;
+  /** 10 cells a mm. */
+  readonly redPrint: Mask;
+  readonly darkPrint: Mask;
+  /** 10 cells a mm, interleaved linear sRGB, 1 = full scale. */
+  readonly window: { readonly width: number; readonly height: number; readonly rgb: Float32Array };
+}
+
+export interface MeasuredWindow {
+  readonly role: 'trial' | 'reference';
+  readonly reading: Reading;
+  readonly maps: ReadingMaps;
+}
+
+export interface FailedWindow {
+  readonly role: 'trial' | 'reference';
+  readonly failed: FailedReading;
+  /** What the command line's exit code follows. */
+  readonly kind: 'photo' | 'outline';
+}
+
+/** In the order of the jobs, and of the windows within each job; a photo that cannot be read gives one FailedWindow. */
+export interface MeasureResult {
+  readonly windows: readonly (MeasuredWindow | FailedWindow)[];
+}
+
+export interface MeasureProgress {
+  readonly file: string;
+  readonly step: 'decode' | 'measure' | 'done';
+  readonly photosDone: number;
+  readonly photosInAll: number;
+}
