@@ -1,4 +1,7 @@
+import type { PixelRegion } from '../base/linear-photo';
 import type { CameraFacts } from '../contract/readings';
+
+export type { PixelRegion };
 
 /** What the file says about itself, before any pixel is turned into light. */
 export interface PhotoFacts {
@@ -15,14 +18,6 @@ export interface PhotoFacts {
   readonly focalLength35Mm?: number;
   /** EXIF ColorSpace says sRGB. */
   readonly exifSaysSrgb: boolean;
-}
-
-/** A rectangle of whole pixels of the upright photo. */
-export interface PixelRegion {
-  readonly column: number;
-  readonly row: number;
-  readonly width: number;
-  readonly height: number;
 }
 
 /**

@@ -1,0 +1,193 @@
+import type { LinearPhoto, PixelRegion } from '../base/linear-photo';
+import { blueClipped, greenClipped, outsideGamut, redClipped } from '../base/linear-photo';
+import { createMask, createPlane, type Mask } from '../base/plane';
+import type { Corners } from '../base/points';
+import { type Homography, localScale } from './homography';
+import type { RectifiedWindow } from './rectified';
+
+/** Samples a cell and side: enough that no photo pixel is stepped over anywhere in the window. */
+function samplesPerSide(homography: Homography, widthMm: number, heightMm: number, pxPerMm: number): number {
+  let largest = 0;
+  for (const xMm of [0, widthMm]) {
+    for (const yMm of [0, heightMm]) {
+      const { alongX, alongY } = localScale(homography, { xMm, yMm });
+      largest = Math.max(largest, alongX, alongY);
+    }
+  }
+  // Without the allowance, rounding would blur a photo that already has the map's own grid.
+  return Math.max(1, Math.ceil(largest / pxPerMm - 1e-6));
+}
+
+/** Sums of the samples of the cells of one row of the map; `count` stays below k * k where the photo does not reach. */
+interface RowSums {
+  readonly rgb: Float64Array;
+  readonly flags: Uint8Array;
+  readonly count: Uint32Array;
+}
+
+/**
+ * Adds one line of samples, `k` a cell, to the sums. Written without calls or allocation: this loop runs
+ * millions of times a window.
+ */
+function addSampleLine(
+  photo: LinearPhoto,
+  homography: Homography,
+  yMm: number,
+  stepMm: number,
+  k: number,
+  sums: RowSums,
+): void {
+  const m = homography.toPhoto;
+  const { rgb, flags, region } = photo;
+  const { width, height } = region;
+  const lastColumn = width - 1;
+  const lastRow = height - 1;
+  const baseX = m[0] * (stepMm / 2) + m[1] * yMm + m[2];
+  const baseY = m[3] * (stepMm / 2) + m[4] * yMm + m[5];
+  const baseW = m[6] * (stepMm / 2) + m[7] * yMm + m[8];
+  const cells = sums.count.length;
+  for (let cell = 0, sample = 0; cell < cells; cell++) {
+    let red = 0;
+    let green = 0;
+    let blue = 0;
+    let seen = 0;
+    let inside = 0;
+    for (let s = 0; s < k; s++, sample++) {
+      const along = sample * stepMm;
+      const w = 1 / (baseW + m[6] * along);
+      const column = (baseX + m[0] * along) * w - region.column;
+      const row = (baseY + m[3] * along) * w - region.row;
+      if (!(column >= 0 && row >= 0 && column <= width && row <= height)) continue;
+      inside++;
+      // Pixel centres lie at +0.5; the outermost half pixel repeats the edge.
+      const fromLeft = Math.min(Math.max(column - 0.5, 0), lastColumn);
+      const fromTop = Math.min(Math.max(row - 0.5, 0), lastRow);
+      const left = fromLeft | 0;
+      const top = fromTop | 0;
+      const shareRight = fromLeft - left;
+      const shareBelow = fromTop - top;
+      const at = 3 * (top * width + left);
+      const right = left < lastColumn ? 3 : 0;
+      const below = top < lastRow ? 3 * width : 0;
+      const w11 = shareRight * shareBelow;
+      const w01 = shareRight - w11;
+      const w10 = shareBelow - w11;
+      const w00 = 1 - shareRight - w10;
+      const atRight = at + right;
+      const atBelow = at + below;
+      const atBoth = atBelow + right;
+      red += w00 * rgb[at] + w01 * rgb[atRight] + w10 * rgb[atBelow] + w11 * rgb[atBoth];
+      green += w00 * rgb[at + 1] + w01 * rgb[atRight + 1] + w10 * rgb[atBelow + 1] + w11 * rgb[atBoth + 1];
+      blue += w00 * rgb[at + 2] + w01 * rgb[atRight + 2] + w10 * rgb[atBelow + 2] + w11 * rgb[atBoth + 2];
+      seen |= flags[Math.min(row | 0, lastRow) * width + Math.min(column | 0, lastColumn)];
+    }
+    sums.rgb[3 * cell] += red;
+    sums.rgb[3 * cell + 1] += green;
+    sums.rgb[3 * cell + 2] += blue;
+    sums.flags[cell] |= seen;
+    sums.count[cell] += inside;
+  }
+}
+
+/** Copies one bit of the flags into a mask. */
+function markFlag(mask: Mask, at: number, flags: number, bit: number): void {
+  mask.values[at] = flags & bit ? 1 : 0;
+}
+
+/**
+ * The window seen straight on, in linear light.
+ *
+ * Each cell is the mean of k x k bilinear samples spread evenly over it, k = ceil(photo px per cell) at the most
+ * finely seen corner, so that the whole area of the cell counts and nothing is stepped over. Pixel (c, r) covers
+ * [c, c+1) x [r, r+1): a photo that already has the map's grid comes back unchanged.
+ * A cell of which any sample lies outside the decoded region is NaN.
+ *
+ * @param photo      a region that holds the window (see `photoRegionFor`); not altered
+ * @param homography photo px to mm and back
+ * @param pxPerMm    cells a mm of the result, 10 for print, 4 for evenness
+ * @source common practice (supersampling with a box filter, in linear light)
+ * @rule WN3
+ */
+export function rectifyWindow(
+  photo: LinearPhoto,
+  homography: Homography,
+  widthMm: number,
+  heightMm: number,
+  pxPerMm: number,
+): RectifiedWindow {
+  const width = cellsAcross(widthMm, pxPerMm);
+  const height = cellsAcross(heightMm, pxPerMm);
+  const planes = [0, 1, 2].map(() => createPlane(width, height, NaN));
+  const masks = [0, 1, 2, 3].map(() => createMask(width, height));
+  const k = samplesPerSide(homography, widthMm, heightMm, pxPerMm);
+  const stepMm = 1 / (pxPerMm * k);
+  const all = k * k;
+  const sums: RowSums = {
+    rgb: new Float64Array(3 * width),
+    flags: new Uint8Array(width),
+    count: new Uint32Array(width),
+  };
+  for (let row = 0; row < height; row++) {
+    sums.rgb.fill(0);
+    sums.flags.fill(0);
+    sums.count.fill(0);
+    for (let s = 0; s < k; s++) addSampleLine(photo, homography, (row * k + s + 0.5) * stepMm, stepMm, k, sums);
+    for (let column = 0; column < width; column++) {
+      const at = row * width + column;
+      if (sums.count[column] === all) {
+        for (let c = 0; c < 3; c++) planes[c].values[at] = sums.rgb[3 * column + c] / all;
+      }
+      const seen = sums.flags[column];
+      markFlag(masks[0], at, seen, redClipped);
+      markFlag(masks[1], at, seen, greenClipped);
+      markFlag(masks[2], at, seen, blueClipped);
+      markFlag(masks[3], at, seen, outsideGamut);
+    }
+  }
+  return {
+    pxPerMm,
+    widthMm,
+    heightMm,
+    red: planes[0],
+    green: planes[1],
+    blue: planes[2],
+    redClipped: masks[0],
+    greenClipped: masks[1],
+    blueClipped: masks[2],
+    outsideGamut: masks[3],
+  };
+}
+
+/**
+ * How many cells a length in mm takes: ceil(pxPerMm * lengthMm), at least 1, with an allowance for rounding
+ * (18.3 mm at 10 cells a mm are 183 cells although the product is 183.00000000000003).
+ *
+ * @rule WN3
+ */
+export function cellsAcross(lengthMm: number, pxPerMm: number): number {
+  return Math.max(1, Math.ceil(lengthMm * pxPerMm - 1e-6));
+}
+
+/**
+ * The rectangle of whole pixels that holds the window, to be decoded: the corners' bounding box, widened by a margin
+ * and cut to the photo.
+ *
+ * @param marginPx  0 or more; 4 suits rectifying (bilinear reach, and cells that stick out of the window by less
+ *                  than one cell)
+ * @returns at least one pixel wide and high
+ */
+export function photoRegionFor(
+  corners: Corners,
+  photoWidthPx: number,
+  photoHeightPx: number,
+  marginPx: number,
+): PixelRegion {
+  const columns = corners.map(({ column }) => column);
+  const rows = corners.map(({ row }) => row);
+  const clamp = (value: number, limit: number) => Math.min(Math.max(value, 0), limit);
+  const column = clamp(Math.floor(Math.min(...columns) - marginPx), photoWidthPx - 1);
+  const row = clamp(Math.floor(Math.min(...rows) - marginPx), photoHeightPx - 1);
+  const endColumn = clamp(Math.ceil(Math.max(...columns) + marginPx), photoWidthPx);
+  const endRow = clamp(Math.ceil(Math.max(...rows) + marginPx), photoHeightPx);
+  return { column, row, width: Math.max(1, endColumn - column), height: Math.max(1, endRow - row) };
+}
