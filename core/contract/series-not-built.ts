@@ -1,0 +1,53 @@
+import { AppError } from '../base/errors';
+import type { SeriesFile, SeriesReference, SeriesTrial } from './series';
+
+/** Corners of the reference: its own, else those of a trial of the same photo. */
+export function referenceCorners(file: SeriesFile): SeriesTrial['corners'] {
+  if (!file.reference) return undefined;
+  const { corners: own, photos: ownPhotos } = file.reference;
+  const shared = (file.trials ?? []).find((one) => one.photos[0].file === ownPhotos[0].file)?.corners;
+  return own ?? (file.reference.window === undefined ? undefined : shared);
+}
+
+function refuse(called: string, place: string, instead: string): never {
+  throw new AppError('usage', 'NOT_BUILT_YET', `${called}: ${place} is not built yet`, instead);
+}
+
+function assertPhotosBuilt(called: string, place: string, one: SeriesTrial | SeriesReference): void {
+  if (one.photos.length > 1) {
+    refuse(
+      called,
+      `${place}.photos with more than one entry`,
+      'Name one photo a trial; give each exposure its own trial.',
+    );
+  }
+  if (one.lampOff) refuse(called, `${place}.lampOff`, 'Darken the room, state "room": "dark", and leave lampOff out.');
+  if (one.flatField)
+    refuse(called, `${place}.flatField`, 'Step back until the window fills less than 40 % of the width.');
+  if (one.printPhoto)
+    refuse(called, `${place}.printPhoto`, 'Leave it out: the print is found in the lit photo itself.');
+  if (one.witness) refuse(called, `${place}.witness`, 'Leave it out, and keep exposure and white balance fixed.');
+}
+
+/**
+ * Refuses, by its place, what the contract of the series file promises and this version cannot do yet.
+ *
+ * @throws AppError NOT_BUILT_YET
+ * @rule SE3
+ */
+export function assertBuilt(file: SeriesFile, called: string): void {
+  const howTo = 'State four corners in pixels for every window that the photo shows.';
+  if (file.reference) {
+    assertPhotosBuilt(called, 'reference', file.reference);
+    const placed = referenceCorners(file);
+    const only = file.reference.window;
+    if (Object.keys(placed ?? {}).length === 0) refuse(called, 'reference without corners', howTo);
+    if (only !== undefined && !Object.hasOwn(placed ?? {}, only)) {
+      refuse(called, `reference without corners of the window ${JSON.stringify(only)}`, howTo);
+    }
+  }
+  (file.trials ?? []).forEach((trial, i) => {
+    assertPhotosBuilt(called, `trials[${i}]`, trial);
+    if (Object.keys(trial.corners ?? {}).length === 0) refuse(called, `trials[${i}] without corners`, howTo);
+  });
+}

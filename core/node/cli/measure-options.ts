@@ -1,0 +1,151 @@
+import path from 'node:path';
+import { encodings, lightKinds, printKinds, roomKinds, type RoomKind } from '../../contract/light';
+import type { MeasureJob, MeasureRequest } from '../../contract/measure';
+import { readArguments, usageError, type GivenArguments } from './arguments';
+import { readChoice, readCorners, readExposure, readSize, readViewingDistance } from './option-values';
+
+/** What `measure` was asked for, before a series file is opened. */
+export interface MeasureOptions {
+  readonly source:
+    | { readonly kind: 'photos'; readonly request: MeasureRequest }
+    | { readonly kind: 'series'; readonly file: string; readonly room?: RoomKind; readonly viewingDistanceMm?: number };
+  readonly output: 'table' | 'json' | 'csv';
+  readonly strict: boolean;
+  /** As the user wrote it; null without --maps. */
+  readonly mapsFolder: string | null;
+}
+
+const photoOptions = ['corners', 'size', 'outline', 'print', 'light', 'encoding', 'exposure'] as const;
+
+/** Options of the contract that this version does not know yet, and what to do instead. */
+const notBuilt: Readonly<Record<string, string>> = {
+  'lamp-off': 'Darken the room and state --room dark.',
+  'print-photo': 'Leave it out: the print is found in the lit photo itself.',
+  reference: 'Name the filament photo in a series file ("reference") and use --series.',
+  'reference-corners': 'Name the filament photo in a series file ("reference") and use --series.',
+  'flat-field': 'Step back until the window fills less than 40 % of the width.',
+  bracket: 'Measure each exposure by itself.',
+};
+
+const rules = {
+  command: 'measure',
+  values: [
+    ...photoOptions,
+    'room',
+    'viewing-distance',
+    'series',
+    'maps',
+    ...Object.keys(notBuilt).filter((option) => option !== 'bracket'),
+  ],
+  flags: ['json', 'csv', 'strict', 'bracket'],
+};
+
+function assertBuilt(given: GivenArguments): void {
+  for (const option of [...given.values.keys(), ...given.flags]) {
+    if (Object.hasOwn(notBuilt, option)) {
+      throw usageError(`--${option} is not built yet`, notBuilt[option], 'NOT_BUILT_YET');
+    }
+  }
+}
+
+/** The name of a plain photo: its file name without extension. */
+function photoName(file: string): string {
+  return path.basename(file, path.extname(file));
+}
+
+function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) => string): MeasureJob {
+  const value = (option: (typeof photoOptions)[number]): string | undefined => given.values.get(option);
+  const encoding = readChoice('encoding', value('encoding') ?? 'profile', encodings);
+  const size = value('size');
+  return {
+    role: 'trial',
+    name: photoName(file),
+    photo: {
+      file,
+      path: resolvePath(file),
+      encoding,
+      // Saying that the profile rules is no statement about the camera's tone curve.
+      encodingStated: encoding !== 'profile',
+      exposure: value('exposure') === undefined ? {} : readExposure(value('exposure') ?? ''),
+    },
+    light: readChoice('light', value('light') ?? 'unknown', lightKinds),
+    windows: [
+      {
+        spec: {
+          name: 'window',
+          shape: { kind: readChoice('outline', value('outline') ?? 'rectangle', ['rectangle', 'ellipse']) },
+          print: readChoice('print', value('print') ?? 'auto', printKinds),
+          leaveOut: [],
+          paintedRed: [],
+          paintedDark: [],
+        },
+        sizeMm: size === undefined ? null : readSize(size),
+        corners: readCorners(value('corners') ?? ''),
+      },
+    ],
+  };
+}
+
+function seriesSource(given: GivenArguments): MeasureOptions['source'] {
+  const file = given.values.get('series') ?? '';
+  if (given.files.length > 0) {
+    const message = `--series and a photo (${JSON.stringify(given.files[0])}) together`;
+    throw usageError(message, 'Name the photo in the series file, or leave --series out.');
+  }
+  const misplaced = photoOptions.find((option) => given.values.has(option));
+  if (misplaced) throw usageError(`--${misplaced} together with --series`, 'State it in the series file.');
+  const room = given.values.get('room');
+  const distance = given.values.get('viewing-distance');
+  return {
+    kind: 'series',
+    file,
+    ...(room === undefined ? {} : { room: readChoice('room', room, roomKinds) }),
+    ...(distance === undefined ? {} : { viewingDistanceMm: readViewingDistance(distance) }),
+  };
+}
+
+function photosSource(given: GivenArguments, resolvePath: (file: string) => string): MeasureOptions['source'] {
+  if (given.files.length === 0) {
+    throw usageError('no photo is named', "Name photos or a --series file; 'evendial help measure' shows examples.");
+  }
+  if (!given.values.has('corners')) {
+    const remedy = 'Give --corners "x,y x,y x,y x,y": read them off in any picture viewer.';
+    throw usageError(
+      'measuring without --corners (the search for the window) is not built yet',
+      remedy,
+      'NOT_BUILT_YET',
+    );
+  }
+  return {
+    kind: 'photos',
+    request: {
+      jobs: given.files.map((file) => jobOf(file, given, resolvePath)),
+      room: readChoice('room', given.values.get('room') ?? 'unknown', roomKinds),
+      viewingDistanceMm: readViewingDistance(given.values.get('viewing-distance') ?? '500'),
+    },
+  };
+}
+
+/**
+ * Reads the command line of `evendial measure`.
+ *
+ * @param words       what follows `measure`
+ * @param resolvePath from a file as written to an absolute path in the caller's folder
+ * @throws AppError of kind usage (exit code 2)
+ * @rule CL1, CL2, CL3
+ */
+export function readMeasureOptions(words: readonly string[], resolvePath: (file: string) => string): MeasureOptions {
+  const given = readArguments(words, rules);
+  assertBuilt(given);
+  if (given.flags.has('json') && given.flags.has('csv')) {
+    throw usageError('--json and --csv together', 'Ask for one of them.');
+  }
+  if (given.files.includes('')) throw usageError('a photo without a name', 'Check the quotation marks.');
+  const series = given.values.has('series');
+  return {
+    source: series ? seriesSource(given) : photosSource(given, resolvePath),
+    output: given.flags.has('json') ? 'json' : given.flags.has('csv') ? 'csv' : 'table',
+    strict: given.flags.has('strict'),
+    mapsFolder: given.values.get('maps') ?? null,
+  };
+}

@@ -1,0 +1,135 @@
+import type { Corners, PhotoPoint } from '../../base/points';
+import type { StatedExposure } from '../../contract/measure';
+import { statedLimits } from '../../contract/series';
+import { usageError } from './arguments';
+
+const decimal = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
+
+/** A number as people type it (decimal point, optional exponent), or null: never a guess. */
+export function numberOf(text: string): number | null {
+  const value = decimal.test(text) ? Number(text) : NaN;
+  return Number.isFinite(value) ? value : null;
+}
+
+const cornerNames = ['top-left', 'top-right', 'bottom-right', 'bottom-left'] as const;
+const cornersForm = '--corners "x,y x,y x,y x,y": top-left, top-right, bottom-right, bottom-left, in pixels.';
+
+function pointOf(text: string, index: number): PhotoPoint {
+  const where = `--corners: point ${index + 1} (${cornerNames[index]})`;
+  const parts = text.split(',');
+  if (parts.length !== 2)
+    throw usageError(`${where} is ${JSON.stringify(text)}, not x,y`, cornersForm, 'CORNERS_INVALID');
+  const [column, row] = parts.map((part, axis) => {
+    const value = numberOf(part);
+    if (value === null) {
+      const message = `${where}: ${'xy'[axis]} is ${JSON.stringify(part)}, not a number`;
+      throw usageError(message, cornersForm, 'CORNERS_INVALID');
+    }
+    return value;
+  });
+  return { column, row };
+}
+
+/**
+ * The four corners of `--corners "x,y x,y x,y x,y"`, in pixels of the upright photo.
+ *
+ * @throws AppError CORNERS_INVALID  with the place of the bad number
+ * @rule CL2
+ */
+export function readCorners(text: string): Corners {
+  const points = text
+    .trim()
+    .split(/[\s;]+/)
+    .filter((part) => part !== '')
+    .map((part, index) => (index < 4 ? pointOf(part, index) : part));
+  if (points.length !== 4) {
+    throw usageError(`--corners has ${points.length} points, not 4`, cornersForm, 'CORNERS_INVALID');
+  }
+  const [topLeft, topRight, bottomRight, bottomLeft] = points as PhotoPoint[];
+  return [topLeft, topRight, bottomRight, bottomLeft];
+}
+
+/** Width and height of `--size 92x18`, in mm. @throws AppError SIZE_INVALID @rule CL2 */
+export function readSize(text: string): { widthMm: number; heightMm: number } {
+  const remedy = '--size 92x18: width and height of the window in mm, each 2 to 1000.';
+  const parts = text
+    .trim()
+    .replace(/\s*mm$/i, '')
+    .split(/\s*[x×]\s*/i);
+  const [widthMm, heightMm] = parts.map(numberOf);
+  if (parts.length !== 2 || widthMm === null || heightMm === null) {
+    throw usageError(`--size is ${JSON.stringify(text)}, not WIDTHxHEIGHT`, remedy, 'SIZE_INVALID');
+  }
+  const [low, high] = statedLimits.sizeMm;
+  for (const [what, value] of [
+    ['width', widthMm],
+    ['height', heightMm],
+  ] as const) {
+    if (value < low || value > high) throw usageError(`--size: the ${what} is ${value} mm`, remedy, 'SIZE_INVALID');
+  }
+  return { widthMm, heightMm };
+}
+
+const exposureForm =
+  '--exposure "1/30 f/4 iso400": time in seconds, f-number and ISO, in any order; any may be left out.';
+
+function exposureError(message: string): Error {
+  return usageError(`--exposure: ${message}`, exposureForm, 'EXPOSURE_INVALID');
+}
+
+function secondsOf(token: string): number | null {
+  const parts = token.replace(/s$/i, '').split('/').map(numberOf);
+  if (parts.length === 1) return parts[0];
+  const [above, below] = parts;
+  return parts.length === 2 && above !== null && below !== null && below !== 0 ? above / below : null;
+}
+
+function partOf(token: string): { key: keyof StatedExposure; value: number | null } {
+  if (/^f/i.test(token)) return { key: 'fNumber', value: numberOf(token.replace(/^f\/?/i, '')) };
+  if (/^iso/i.test(token)) return { key: 'iso', value: numberOf(token.slice(3)) };
+  return { key: 'exposureS', value: secondsOf(token) };
+}
+
+/**
+ * Time in s, f-number and ISO of `--exposure`, any subset in any order.
+ *
+ * @throws AppError EXPOSURE_INVALID  with the part that is wrong
+ * @rule CL2
+ */
+export function readExposure(text: string): StatedExposure {
+  const tokens = text
+    .trim()
+    .replace(/iso\s+/gi, 'iso')
+    .split(/[\s,]+/)
+    .filter((token) => token !== '');
+  if (tokens.length === 0) throw exposureError('is empty');
+  const exposure: { -readonly [key in keyof StatedExposure]: StatedExposure[key] } = {};
+  const words = { exposureS: 'the time', fNumber: 'the f-number', iso: 'the ISO' };
+  for (const token of tokens) {
+    const { key, value } = partOf(token);
+    if (value === null) throw exposureError(`${JSON.stringify(token)} is no time, f-number or ISO`);
+    if (exposure[key] !== undefined) throw exposureError(`${words[key]} is given twice`);
+    const [low, high] = statedLimits[key];
+    if (value < low || value > high) throw exposureError(`${words[key]} is ${value}; it must be ${low} to ${high}`);
+    exposure[key] = value;
+  }
+  return exposure;
+}
+
+/** `--viewing-distance 500`, mm. @throws AppError VIEWING_DISTANCE_INVALID @rule CL2 */
+export function readViewingDistance(text: string): number {
+  const [low, high] = statedLimits.viewingDistanceMm;
+  const value = numberOf(text.trim().replace(/\s*mm$/i, ''));
+  if (value === null || value < low || value > high) {
+    const message = `--viewing-distance is ${JSON.stringify(text)}`;
+    throw usageError(message, `Give the distance in mm, ${low} to ${high}.`, 'VIEWING_DISTANCE_INVALID');
+  }
+  return value;
+}
+
+/** One word out of a list, as `--print dark`. @throws AppError OPTION_VALUE @rule CL2 */
+export function readChoice<Word extends string>(option: string, text: string, words: readonly Word[]): Word {
+  const found = words.find((word) => word === text);
+  if (found !== undefined) return found;
+  throw usageError(`--${option} is ${JSON.stringify(text)}`, `Give one of: ${words.join(', ')}.`, 'OPTION_VALUE');
+}

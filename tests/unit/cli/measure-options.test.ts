@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import { readMeasureOptions } from '../../../core/node/cli/measure-options';
+
+const inRoom = (file: string): string => `/bench/${file}`;
+const corners = ['--corners', '1,2 31,3 32,14 4,15'];
+
+describe('readMeasureOptions', () => {
+  it('[CL3] makes one job a photo, in order, named after the file without extension', () => {
+    const words = [
+      'b.2.jpg',
+      'sub/a.tif',
+      ...corners,
+      '--size',
+      '92x18',
+      '--light',
+      'red+green',
+      '--encoding',
+      'linear',
+    ];
+    const { source, output, strict, mapsFolder } = readMeasureOptions([...words, '--json', '--maps', 'm'], inRoom);
+    expect({ output, strict, mapsFolder }).toEqual({ output: 'json', strict: false, mapsFolder: 'm' });
+    if (source.kind !== 'photos') throw new Error('photos were named');
+    expect(source.request.jobs.map((job) => [job.name, job.photo.file, job.photo.path])).toEqual([
+      ['b.2', 'b.2.jpg', '/bench/b.2.jpg'],
+      ['a', 'sub/a.tif', '/bench/sub/a.tif'],
+    ]);
+    const [job] = source.request.jobs;
+    expect(job.light).toBe('red+green');
+    expect(job.photo).toMatchObject({ encoding: 'linear', encodingStated: true, exposure: {} });
+    expect(job.windows[0].sizeMm).toEqual({ widthMm: 92, heightMm: 18 });
+    expect(job.windows[0].corners[2]).toEqual({ column: 32, row: 14 });
+    expect(source.request).toMatchObject({ room: 'unknown', viewingDistanceMm: 500 });
+  });
+
+  it('[CL3] leaves the size to the engine when it is not given, and assumes nothing about light and print', () => {
+    const { source } = readMeasureOptions(['a.jpg', ...corners, '--encoding', 'profile'], inRoom);
+    if (source.kind !== 'photos') throw new Error('photos were named');
+    const [job] = source.request.jobs;
+    expect([job.windows[0].sizeMm, job.windows[0].spec.print, job.light, job.photo.encodingStated]).toEqual([
+      null,
+      'auto',
+      'unknown',
+      false,
+    ]);
+  });
+
+  it.each([
+    [['a.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--lamp-off', 'off.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--print-photo', 'p.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--flat-field', 'f.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', 'b.jpg', ...corners, '--bracket'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--json', '--csv'], 'USAGE'],
+    [['--series', 's.json', 'a.jpg'], 'USAGE'],
+    [['--series', 's.json', '--size', '92x18'], 'USAGE'],
+    [[...corners], 'USAGE'],
+    [['', ...corners], 'USAGE'],
+    [['a.jpg', ...corners, '--print', 'red'], 'OPTION_VALUE'],
+  ])('[CL3] refuses %j', (words, code) => {
+    expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ kind: 'usage', code }));
+  });
+});
