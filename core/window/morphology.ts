@@ -1,0 +1,168 @@
+import { assertSameShape, createMask, createPlane, type Mask, type Plane } from '../base/plane';
+
+/** Half width of a disk's chord at each distance from its middle row, in cells: floor(sqrt(r^2 - dy^2)). */
+function chordsOf(radiusPx: number): number[] {
+  const chords: number[] = [];
+  for (let dy = 0; dy <= Math.floor(radiusPx); dy++) {
+    chords.push(Math.floor(Math.sqrt(radiusPx * radiusPx - dy * dy) + 1e-9));
+  }
+  return chords;
+}
+
+/**
+ * Largest value within a disk about each cell; what lies outside counts as -Infinity.
+ *
+ * The disk is cut into its chords. The largest within h+1 to either side follows from that within h, so that one
+ * walk over a row serves every chord.
+ */
+function dilateGrey(plane: Plane, radiusPx: number): Plane {
+  const { width, height, values } = plane;
+  const chords = chordsOf(radiusPx);
+  const result = createPlane(width, height, -Infinity);
+  const pad = chords[0] + 1;
+  let within = new Float32Array(width + 2 * pad).fill(-Infinity);
+  let wider = new Float32Array(width + 2 * pad).fill(-Infinity);
+  for (let row = 0; row < height; row++) {
+    within.fill(-Infinity);
+    within.set(values.subarray(row * width, (row + 1) * width), pad);
+    for (let half = 0; half <= chords[0]; half++) {
+      if (half > 0) {
+        for (let i = 1; i < within.length - 1; i++) {
+          const left = within[i - 1];
+          const right = within[i + 1];
+          const side = left > right ? left : right;
+          wider[i] = within[i] > side ? within[i] : side;
+        }
+        [within, wider] = [wider, within];
+      }
+      for (let dy = 0; dy < chords.length; dy++) {
+        if (chords[dy] !== half) continue;
+        raiseRow(result, row - dy, within, pad);
+        if (dy > 0) raiseRow(result, row + dy, within, pad);
+      }
+    }
+  }
+  return result;
+}
+
+/** Lifts one row of the result to at least the given values. */
+function raiseRow(result: Plane, row: number, atLeast: Float32Array, pad: number): void {
+  if (row < 0 || row >= result.height) return;
+  const from = row * result.width;
+  const { values, width } = result;
+  for (let i = 0; i < width; i++) {
+    const value = atLeast[i + pad];
+    if (value > values[from + i]) values[from + i] = value;
+  }
+}
+
+/**
+ * Grey closing with a disk: fills dark marks that are too narrow for the disk to fit in, and leaves the rest.
+ *
+ * What lies outside the mask (and outside the plane) counts as endlessly dark, so that the disk may lie partly
+ * there: light that falls off towards the rim, and a bezel's shadow along it, stay as they are, while marks that
+ * run into the rim are filled but for a sliver.
+ *
+ * @param plane    values outside the mask may be anything, NaN too; not altered
+ * @param radiusPx 1 or more, in cells
+ * @returns at least the plane's value at each cell of the mask; -Infinity elsewhere
+ * @source Serra, Image analysis and mathematical morphology, 1982 (from memory); treatment of the rim: our own choice
+ * @rule PM1
+ */
+export function closeGrey(plane: Plane, mask: Mask, radiusPx: number): Plane {
+  assertSameShape(plane, mask);
+  const { width, height } = plane;
+  const pad = Math.floor(radiusPx);
+  const padded = createPlane(width + 2 * pad, height + 2 * pad, -Infinity);
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < width; column++) {
+      const at = row * width + column;
+      if (mask.values[at]) padded.values[(row + pad) * padded.width + column + pad] = plane.values[at];
+    }
+  }
+  const dilated = dilateGrey(padded, radiusPx);
+  // The smallest within the disk is minus the largest of the negative. Cells that no light reached are in the disk's
+  // way nowhere: negated they would be +Infinity, so they are taken out.
+  for (let i = 0; i < dilated.values.length; i++) {
+    dilated.values[i] = dilated.values[i] === -Infinity ? -Infinity : -dilated.values[i];
+  }
+  const eroded = dilateGrey(dilated, radiusPx);
+  const closed = createPlane(width, height, -Infinity);
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < width; column++) {
+      const at = row * width + column;
+      if (mask.values[at]) closed.values[at] = -eroded.values[(row + pad) * padded.width + column + pad];
+    }
+  }
+  return closed;
+}
+
+/**
+ * Widens a mask by a disk.
+ *
+ * @param radiusPx 0 or more, in cells; below 1 gives a copy
+ * @source common practice
+ */
+export function dilateMask(mask: Mask, radiusPx: number): Mask {
+  const { width, height, values } = mask;
+  const chords = chordsOf(radiusPx);
+  const result = createMask(width, height);
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < width; column++) {
+      if (!values[row * width + column]) continue;
+      for (let dy = 1 - chords.length; dy < chords.length; dy++) {
+        const y = row + dy;
+        if (y < 0 || y >= height) continue;
+        const half = chords[Math.abs(dy)];
+        result.values.fill(1, y * width + Math.max(0, column - half), y * width + Math.min(width, column + half + 1));
+      }
+    }
+  }
+  return result;
+}
+
+/** Opening with a square of 2 x 2 cells: drops what is one cell thin. @source common practice */
+export function openByTwo(mask: Mask): Mask {
+  const { width, height, values } = mask;
+  const result = createMask(width, height);
+  for (let row = 0; row + 1 < height; row++) {
+    for (let column = 0; column + 1 < width; column++) {
+      const at = row * width + column;
+      if (!(values[at] && values[at + 1] && values[at + width] && values[at + width + 1])) continue;
+      result.values[at] = result.values[at + 1] = result.values[at + width] = result.values[at + width + 1] = 1;
+    }
+  }
+  return result;
+}
+
+/**
+ * Hysteresis: the cells of `mask` above `low` that hang together (8 neighbours) with one above `high`.
+ *
+ * @source Canny, A computational approach to edge detection, 1986 (from memory)
+ * @rule PM2
+ */
+export function aboveWithHysteresis(score: Plane, mask: Mask, low: number, high: number): Mask {
+  assertSameShape(score, mask);
+  const { width, height, values } = score;
+  const result = createMask(width, height);
+  const stack: number[] = [];
+  for (let seed = 0; seed < values.length; seed++) {
+    if (!(mask.values[seed] && values[seed] > high) || result.values[seed]) continue;
+    result.values[seed] = 1;
+    stack.push(seed);
+    while (stack.length > 0) {
+      const at = stack.pop()!;
+      const column = at % width;
+      const row = (at - column) / width;
+      for (let y = Math.max(0, row - 1); y <= Math.min(height - 1, row + 1); y++) {
+        for (let x = Math.max(0, column - 1); x <= Math.min(width - 1, column + 1); x++) {
+          const next = y * width + x;
+          if (result.values[next] || !mask.values[next] || !(values[next] > low)) continue;
+          result.values[next] = 1;
+          stack.push(next);
+        }
+      }
+    }
+  }
+  return result;
+}
