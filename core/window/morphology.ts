@@ -45,6 +45,19 @@ function dilateGrey(plane: Plane, radiusPx: number): Plane {
   return result;
 }
 
+/**
+ * Largest value within a disk about each cell, of the cells of the mask; -Infinity where there is none.
+ *
+ * @param plane    values outside the mask may be anything, NaN too; not altered
+ * @param radiusPx 0 or more, in cells
+ * @source common practice (grey dilation)
+ */
+export function largestWithin(plane: Plane, mask: Mask, radiusPx: number): Plane {
+  assertSameShape(plane, mask);
+  const values = plane.values.map((value, i) => (mask.values[i] ? value : -Infinity));
+  return dilateGrey({ ...plane, values }, radiusPx);
+}
+
 /** Lifts one row of the result to at least the given values. */
 function raiseRow(result: Plane, row: number, atLeast: Float32Array, pad: number): void {
   if (row < 0 || row >= result.height) return;

@@ -72,9 +72,12 @@ export function drawWindow(scene: Scene): RectifiedWindow {
       const y = (row + 0.5) / 10;
       const here = light(x, y);
       const through = [1, 1, 1];
+      let most = 0;
       for (const stroke of strokes) {
         const cover = coverOf(stroke, x, y, blurMm);
-        if (cover > 0) for (let c = 0; c < 3; c++) through[c] *= 1 - cover * (1 - stroke.transmits[c]);
+        if (cover <= most) continue;
+        most = cover;
+        for (let c = 0; c < 3; c++) through[c] = 1 - cover * (1 - stroke.transmits[c]);
       }
       for (let c = 0; c < 3; c++) {
         planes[c].values[row * width + column] = here * through[c] * colour[c] * (1 + (noise ? noise * random() : 0));
