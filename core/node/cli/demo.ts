@@ -1,0 +1,64 @@
+import { readdir } from 'node:fs/promises';
+import path from 'node:path';
+import { AppError } from '../../base/errors';
+import type { MeasuredWindow } from '../../contract/measure';
+import { mapNames } from '../map-files/map-names';
+import { csvText } from './csv';
+import { demoIndex, type DemoSeries } from './demo-index';
+import { exitCodeOfResult, worstExitCode } from './exit-codes';
+import { measureWithDecoder, requestOfSeriesFile, writeAllMaps } from './measure';
+import { documentOf, rowsOf } from './readings-document';
+import { jsonText } from './rounded';
+import type { Shell } from './shell';
+import { tableText } from './table';
+import { writeWholeFile } from './whole-files';
+
+async function seriesFiles(samples: string): Promise<string[]> {
+  const names = await readdir(samples).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return [];
+    throw error;
+  });
+  const found = names.filter((name) => name.endsWith('.series.json')).sort();
+  if (found.length > 0) return found;
+  const remedy = "Run 'npm run samples' in the folder of the project: it renders them.";
+  throw new AppError('photo', 'SAMPLES_MISSING', `there are no samples in ${samples}`, remedy);
+}
+
+async function measureSeries(file: string, out: string, shell: Shell): Promise<{ series: DemoSeries; code: number }> {
+  const name = path.basename(file, '.series.json');
+  const request = await requestOfSeriesFile(file, path.basename(file));
+  const result = await measureWithDecoder(request, shell);
+  const paths = await writeAllMaps(result, path.join(out, name), out, shell);
+  const document = documentOf(request, result, paths);
+  const rows = rowsOf(document);
+  await writeWholeFile(path.join(out, `${name}.readings.json`), jsonText(document), shell.signal);
+  await writeWholeFile(path.join(out, `${name}.readings.csv`), csvText(rows), shell.signal);
+  await writeWholeFile(path.join(out, `${name}.readings.txt`), tableText(rows), shell.signal);
+  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
+  const names = mapNames(measured.map(({ reading }) => reading));
+  const entries = measured.map((entry, i) => ({ entry, pictures: `${name}/${names[i]}` }));
+  return { series: { name, entries, rows }, code: exitCodeOfResult(result, false) };
+}
+
+/**
+ * `evendial demo`: measures the samples and lays readings, maps and pictures into `out/` of the caller's folder.
+ *
+ * @returns the exit code
+ * @rule CL12
+ */
+export async function runDemo(shell: Shell): Promise<number> {
+  const samples = path.join(shell.home, 'samples');
+  const out = path.join(shell.folder, 'out');
+  const all: DemoSeries[] = [];
+  const codes: number[] = [];
+  for (const file of await seriesFiles(samples)) {
+    const { series, code } = await measureSeries(path.join(samples, file), out, shell);
+    await shell.print(`${tableText(series.rows)}\n`);
+    all.push(series);
+    codes.push(code);
+  }
+  await writeWholeFile(path.join(out, 'index.html'), demoIndex(all), shell.signal);
+  const files = all.map(({ name }) => `  ${name}.readings.json, .csv, .txt; maps and pictures in ${name}/`);
+  await shell.print(`Written to ${out}:\n  index.html shows everything together\n${files.join('\n')}\n`);
+  return worstExitCode(codes);
+}

@@ -1,0 +1,126 @@
+import path from 'node:path';
+import { isMainThread } from 'node:worker_threads';
+import { AppError } from '../../base/errors';
+import { nearestWord, usageError } from './arguments';
+import { runDemo } from './demo';
+import { startAsEngineThread } from './engine-thread';
+import { exitCodeOf } from './exit-codes';
+import { callersFolder } from './folders';
+import { helpText, helpTopics } from './help';
+import { runMeasure } from './measure';
+import { commandsNotBuilt } from './not-built';
+import { versionOf, type Shell } from './shell';
+import { runStart } from './start';
+import { removeUnfinishedFilesSync } from './whole-files';
+
+/** How long a cancelled run may take to put things in order before it is ended. */
+const patienceMs = 700;
+
+const commands = ['measure', 'demo', 'start', 'help'] as const;
+
+function assertNoWords(command: string, words: readonly string[]): void {
+  if (words.length > 0)
+    throw usageError(`${command} takes no ${JSON.stringify(words[0])}`, `Write evendial ${command}.`);
+}
+
+async function showHelp(topic: string | undefined, shell: Shell): Promise<number> {
+  const text = helpText(topic);
+  if (text === null) {
+    if (topic !== undefined && Object.hasOwn(commandsNotBuilt, topic)) throw notBuilt(topic);
+    throw usageError(`no help on ${JSON.stringify(topic)}`, `There is help on ${helpTopics.join(', ')}.`);
+  }
+  await shell.print(text);
+  return 0;
+}
+
+function notBuilt(command: string): AppError {
+  return usageError(`${command} is not built yet`, commandsNotBuilt[command], 'NOT_BUILT_YET');
+}
+
+function asksForHelp(words: readonly string[]): boolean {
+  const end = words.indexOf('--');
+  return (end < 0 ? words : words.slice(0, end)).some((word) => word === '--help' || word === '-h');
+}
+
+async function dispatch(words: readonly string[], shell: Shell): Promise<number> {
+  const [command, ...rest] = words;
+  if (command === undefined || command === '--help' || command === '-h') return showHelp(undefined, shell);
+  if (command === '--version' || command === '-V') {
+    await shell.print(`${versionOf(shell.home)}\n`);
+    return 0;
+  }
+  if (command === 'help') return showHelp(rest[0], shell);
+  if (Object.hasOwn(commandsNotBuilt, command)) throw notBuilt(command);
+  if (asksForHelp(rest)) return showHelp(helpTopics.includes(command) ? command : undefined, shell);
+  if (command === 'measure') return runMeasure(rest, shell);
+  if (command === 'demo') {
+    assertNoWords(command, rest);
+    return runDemo(shell);
+  }
+  if (command === 'start') return runStart();
+  const near = nearestWord(command, [...commands, ...Object.keys(commandsNotBuilt)]);
+  const remedy = near === null ? "'evendial help' lists the commands." : `Did you mean 'evendial ${near}'?`;
+  throw usageError(`unknown command ${JSON.stringify(command)}`, remedy, 'COMMAND_UNKNOWN');
+}
+
+/** What to print and return for anything that was thrown. */
+function reportError(error: unknown, shell: Shell): number {
+  if (shell.signal.aborted) {
+    shell.tell('Cancelled.');
+    return exitCodeOf.cancelled;
+  }
+  if (error instanceof AppError) {
+    shell.tell(`evendial: ${error.message}\n  ${error.remedy}`);
+    return exitCodeOf[error.kind];
+  }
+  const stack = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  shell.tell(
+    `evendial: this is a defect of the program, not yours. Please report it with the lines below and, if you can, the photo.\n` +
+      `  evendial ${versionOf(shell.home)}, Node ${process.version}, ${process.platform} ${process.arch}\n${stack}`,
+  );
+  return 1;
+}
+
+function createShell(signal: AbortSignal): Shell {
+  // A reader that has gone (`| head`) is no error of anyone's; everything else is.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+  return {
+    folder: callersFolder(process.env, process.cwd()),
+    home: path.resolve(__dirname, '..'),
+    signal,
+    print: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
+    tell: (text) => void process.stderr.write(`${text}\n`),
+    progress: (text) => {
+      if (process.stderr.isTTY) process.stderr.write(`\r\u001b[2K${text}`);
+    },
+  };
+}
+
+/** Ends the process, with everything under way removed. */
+function finish(code: number): never {
+  removeUnfinishedFilesSync();
+  process.exit(code);
+}
+
+async function main(): Promise<void> {
+  const cancel = new AbortController();
+  const shell = createShell(cancel.signal);
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
+    process.on(signal, () => {
+      cancel.abort(new AppError('cancelled', 'CANCELLED', 'cancelled', 'Start it again.'));
+      setTimeout(() => finish(exitCodeOf.cancelled), patienceMs);
+    });
+  }
+  let code: number;
+  try {
+    code = await dispatch(process.argv.slice(2), shell);
+  } catch (error) {
+    code = reportError(error, shell);
+  }
+  finish(code);
+}
+
+if (isMainThread) void main();
+else startAsEngineThread();

@@ -1,0 +1,117 @@
+import { readFile, stat } from 'node:fs/promises';
+import path from 'node:path';
+import type { MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
+import type { MapPaths } from '../../contract/readings';
+import { readSeries, requestOfSeries } from '../../contract/series';
+import { createDecoder } from '../decode-process';
+import { mapNames } from '../map-files/map-names';
+import { writeMaps } from '../map-files/write-maps';
+import { usageError } from './arguments';
+import { csvText } from './csv';
+import { measureInThread } from './engine-thread';
+import { exitCodeOfResult } from './exit-codes';
+import { printable } from './figure-text';
+import { readMeasureOptions, type MeasureOptions } from './measure-options';
+import { documentOf, rowsOf, type PathsOfWindow } from './readings-document';
+import { jsonText } from './rounded';
+import type { Shell } from './shell';
+import { tableText } from './table';
+import { writeWholeFile } from './whole-files';
+
+/** Reads a series file from disk; its photos belong to its own folder. */
+export async function requestOfSeriesFile(file: string, called: string): Promise<MeasureRequest> {
+  let text: string;
+  try {
+    text = await readFile(file, 'utf8');
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    throw usageError(`the series file ${called} cannot be read: ${reason}`, 'Check its name.', 'SERIES_NOT_READ');
+  }
+  return requestOfSeries(readSeries(text, called), (photo) => path.resolve(path.dirname(file), photo));
+}
+
+async function requestOf(source: MeasureOptions['source'], shell: Shell): Promise<MeasureRequest> {
+  if (source.kind === 'photos') return source.request;
+  const request = await requestOfSeriesFile(path.resolve(shell.folder, source.file), source.file);
+  return {
+    ...request,
+    room: source.room ?? request.room,
+    viewingDistanceMm: source.viewingDistanceMm ?? request.viewingDistanceMm,
+  };
+}
+
+/** Measures with a decoder of its own, which is closed whatever happens. */
+export async function measureWithDecoder(request: MeasureRequest, shell: Shell): Promise<MeasureResult> {
+  const decoder = createDecoder({});
+  try {
+    return await measureInThread(path.join(shell.home, 'dist', 'evendial.cjs'), request, {
+      decode: (file, asked) => decoder.decode(file, asked, shell.signal),
+      signal: shell.signal,
+      onProgress: ({ file, photosDone, photosInAll }) =>
+        shell.progress(`${photosDone} of ${photosInAll} photos measured: ${printable(file)}`),
+    });
+  } finally {
+    shell.progress('');
+    await decoder.close();
+  }
+}
+
+/**
+ * Writes maps and pictures of every measured window into a folder.
+ *
+ * @returns their paths relative to `documentFolder`, with forward slashes
+ */
+export async function writeAllMaps(
+  result: MeasureResult,
+  folder: string,
+  documentFolder: string,
+  shell: Shell,
+): Promise<PathsOfWindow> {
+  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
+  const names = mapNames(measured.map(({ reading }) => reading));
+  const paths = new Map<MeasuredWindow, MapPaths>();
+  for (const [i, entry] of measured.entries()) {
+    shell.progress(`maps ${i + 1} of ${measured.length}`);
+    const write = (name: string, content: string | Uint8Array): Promise<void> =>
+      writeWholeFile(path.join(folder, name), content, shell.signal);
+    const files = await writeMaps(entry, names[i], write);
+    const relative = (name: string): string =>
+      path.relative(documentFolder, path.join(folder, name)).split(path.sep).join('/');
+    paths.set(entry, {
+      glowLuminance: relative(files.glowLuminance),
+      chromaticity: relative(files.chromaticity),
+      printMask: relative(files.printMask),
+    });
+  }
+  shell.progress('');
+  return paths;
+}
+
+async function assertFolder(folder: string, called: string): Promise<void> {
+  const facts = await stat(folder).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return null;
+    throw usageError(`--maps ${called} cannot be used: ${error.message}`, 'Name a folder.');
+  });
+  if (facts && !facts.isDirectory()) throw usageError(`--maps ${called} is not a folder`, 'Name a folder.');
+}
+
+/** `evendial measure`. @returns the exit code @rule CL4, CL11 */
+export async function runMeasure(words: readonly string[], shell: Shell): Promise<number> {
+  const options = readMeasureOptions(words, (file) => path.resolve(shell.folder, file));
+  const request = await requestOf(options.source, shell);
+  const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
+  if (mapsFolder !== null) await assertFolder(mapsFolder, options.mapsFolder ?? '');
+  const result = await measureWithDecoder(request, shell);
+  const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
+  const document = documentOf(request, result, paths);
+  const text = {
+    json: () => jsonText(document),
+    csv: () => csvText(rowsOf(document)),
+    table: () => tableText(rowsOf(document)),
+  }[options.output]();
+  await shell.print(text);
+  for (const entry of result.windows) {
+    if ('failed' in entry) shell.tell(printable(`${entry.failed.file}: ${entry.failed.error.message}`));
+  }
+  return exitCodeOfResult(result, options.strict);
+}

@@ -1,0 +1,12 @@
+/** Commands of the contract that this version does not know yet, and what to use instead. */
+export const commandsNotBuilt: Readonly<Record<string, string>> = {
+  find: 'Read the four corners off in any picture viewer and give them to measure with --corners.',
+  compare: "Measure all trials with 'evendial measure --series FILE' and compare the figures with their plus-minus.",
+  mix: 'No other command gives this yet.',
+  lamps: 'No other command gives this yet.',
+  shade: 'Use the luminance map of evendial measure --maps DIR to see where there is too much light.',
+  place: 'Move the lamp, photograph again, and measure both photos.',
+  next: 'Look at the spots and the luminance map of evendial measure --maps DIR.',
+  unit: 'Keep photos and a series file in one folder a unit; measure them with --series.',
+  serve: 'Use evendial measure, and --maps DIR for pictures.',
+};

@@ -1,0 +1,225 @@
+import type { Figure } from '../../contract/figure';
+import type { Gate, GateLevel } from '../../contract/gates';
+import type { FailedReading, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
+import type { ReadingRow } from './csv';
+import { figureText, hatched, printable, shortFigure } from './figure-text';
+import { columnsOf, hangingLines, lineWidth, padColumns } from './wrap';
+
+const labelWidth = 19;
+const valueWidth = 8;
+
+/** A row whose plus-minus signs stand under each other in every block: label, value ± uncertainty, unit, words. */
+function figureLines(label: string, figure: Figure, unit: string, words = '', scale = 1): string[] {
+  const head = `  ${label.padEnd(labelWidth)}`;
+  if (figure.value === null || figure.plusMinus === null) {
+    return hangingLines(`${head}${hatched.padStart(valueWidth)}  `, figure.reason ?? 'no reason given');
+  }
+  const { value, plusMinus } = figureText(figure.value * scale, figure.plusMinus * scale);
+  const number = `${value.padStart(valueWidth)} ± ${plusMinus}`;
+  const beside = words === '' ? unit : `${unit.padEnd(22)}${words}`;
+  return hangingLines(`${head}${padColumns(number, valueWidth + 10)}`, beside).map((line) => line.trimEnd());
+}
+
+function heading(text: string): string[] {
+  return ['', `  ${text}`];
+}
+
+function leadingLines(reading: Reading): string[] {
+  const { evenness, redPrint, colour } = reading;
+  const against = { reference: '% of the filament', typical: '% of a typical lamp' };
+  const redUnit = redPrint.indexAgainst === null ? '%' : against[redPrint.indexAgainst];
+  return [
+    ...figureLines('Evenness', evenness.score, 'of 100', evenness.words),
+    ...figureLines('Red print', redPrint.index, redUnit, redPrint.words),
+    ...figureLines('Colour distance', colour.toReferenceUv, "10⁻³ u'v' to filament", colour.verdict, 1000),
+  ];
+}
+
+const levelSigns: Readonly<Record<GateLevel, string>> = { refuse: '■ refused', warn: '▲ warning', note: '○ note   ' };
+
+function gateLines(gates: readonly Gate[]): string[] {
+  if (gates.length === 0) return ['', '  Photo checks: all passed'];
+  return [
+    ...heading('Photo checks'),
+    ...gates.flatMap((gate) => [
+      ...hangingLines(`  ${levelSigns[gate.level]}  `, `${gate.message} (${gate.code})`),
+      ...hangingLines('             → ', gate.remedy),
+    ]),
+  ];
+}
+
+function spotLines(reading: Reading): string[] {
+  if (reading.spotsReason !== undefined) return ['', ...hangingLines(`  Spots  ${hatched}  `, reading.spotsReason)];
+  if (reading.spots.length === 0) return ['', '  Spots: none'];
+  const rows = reading.spots.map((spot, i) => {
+    const x = figureText(spot.xMm, spot.plusMinusMm);
+    const y = figureText(spot.yMm, spot.plusMinusMm);
+    const cells = [
+      `  ${String(i + 1).padStart(2)} ${spot.kind.padEnd(5)}`,
+      `${x.value.padStart(8)} ± ${x.plusMinus.padEnd(4)}`,
+      `${y.value.padStart(6)} ± ${y.plusMinus.padEnd(4)}`,
+      String(Number(spot.diameterMm.toPrecision(2))).padStart(6),
+      `${spot.atLeast ? '≥ ' : ''}${spot.ratioToGlow.toFixed(2)}`.padStart(9),
+      `    ${spot.lampSide ?? ''}`,
+    ];
+    return cells.join(' ').trimEnd();
+  });
+  return ['', '  Spots             x mm          y mm       size mm  × median  lamp side', ...rows];
+}
+
+function percentOf(value: number | null): string {
+  return value === null ? hatched : String(Math.round(100 * value));
+}
+
+/** The nine points where they lie on the window, per cent of the brightest. */
+function pointLines(points: SampledPoints): string[] {
+  const values = points.values;
+  if (values === null || values.length !== 9) return [];
+  return [0, 3, 6].map((from) => {
+    const cells = values.slice(from, from + 3).map((value) => percentOf(value).padStart(6));
+    const label = from === 0 ? 'where they lie, %' : '';
+    return `  ${label.padEnd(labelWidth)}  ${cells.join('')}`;
+  });
+}
+
+interface Row {
+  readonly label: string;
+  readonly figure: Figure;
+  readonly unit: string;
+  readonly scale?: number;
+}
+
+/** A group of figures. Those that are missing for one reason share one line, so that the reason is read once. */
+function groupLines(title: string, rows: readonly Row[]): string[] {
+  const given = rows.filter((row) => row.figure.value !== null);
+  const reasons = new Map<string, string[]>();
+  for (const { label, figure } of rows.filter((row) => row.figure.value === null)) {
+    const reason = figure.reason ?? 'no reason given';
+    reasons.set(reason, [...(reasons.get(reason) ?? []), label]);
+  }
+  return [
+    ...heading(title),
+    ...given.flatMap((row) => figureLines(row.label, row.figure, row.unit, '', row.scale)),
+    ...[...reasons].flatMap(([reason, labels]) =>
+      hangingLines(`  ${hatched.padEnd(labelWidth)}`, `${labels.join(', ')}: ${reason}`),
+    ),
+  ];
+}
+
+function restLines({ evenness, luminance, colour, redPrint }: Reading): string[] {
+  return [
+    ...groupLines('Evenness', [
+      { label: 'to the filament', figure: evenness.toReference, unit: 'points' },
+      { label: 'darkest/brightest', figure: evenness.minOverMax, unit: 'min over max' },
+      { label: '5 % / 95 %', figure: evenness.p5OverP95, unit: 'of the cells' },
+      { label: 'variation', figure: evenness.coefficientOfVariation, unit: '% of the mean', scale: 100 },
+      { label: 'left / right', figure: evenness.leftOverRight, unit: '' },
+      { label: 'top / bottom', figure: evenness.topOverBottom, unit: '' },
+      { label: 'steepest', figure: evenness.steepestPercentPerMm, unit: '% a mm' },
+      { label: 'nine points', figure: evenness.ninePoint.minOverMax, unit: 'darkest over brightest' },
+    ]),
+    ...pointLines(evenness.ninePoint),
+    ...groupLines('Luminance', [
+      { label: 'of the filament', figure: luminance.ofReference, unit: '% of the filament', scale: 100 },
+    ]),
+    ...groupLines('Colour of the glow', [
+      { label: 'temperature', figure: colour.cctK, unit: 'K correlated' },
+      { label: 'off the Planckian', figure: colour.duv, unit: 'Duv (+ greener, - pinker)' },
+      { label: "u'", figure: colour.uPrime, unit: '' },
+      { label: "v'", figure: colour.vPrime, unit: '' },
+      { label: 'spread', figure: colour.spreadUv, unit: "10⁻³ u'v' within the window", scale: 1000 },
+      { label: 'drift', figure: colour.gradientUvPer10Mm, unit: "10⁻³ u'v' in 10 mm", scale: 1000 },
+      { label: 'difference', figure: colour.toReferenceDeltaE00, unit: 'ΔE00 to the filament' },
+    ]),
+    ...groupLines('Print', [
+      { label: 'redness', figure: redPrint.redness, unit: 'of the red marks' },
+      { label: 'light contrast', figure: redPrint.luminanceContrast, unit: 'of the red marks' },
+      { label: 'dark print', figure: redPrint.darkContrastKept, unit: '% of its contrast kept', scale: 100 },
+      { label: 'red, seen', figure: redPrint.visibilityRatio, unit: 'times what is just visible' },
+    ]),
+  ];
+}
+
+function cameraText(photo: PhotoEntry): string {
+  const { exposureS, fNumber, iso, make, model } = photo.camera;
+  const time = exposureS === undefined ? [] : [exposureS < 0.3 ? `1/${Math.round(1 / exposureS)} s` : `${exposureS} s`];
+  const rest = [...(fNumber === undefined ? [] : [`f/${fNumber}`]), ...(iso === undefined ? [] : [`ISO ${iso}`])];
+  const camera = [make, model].filter((part) => part !== undefined).join(' ');
+  return [camera, [...time, ...rest].join(' ')].filter((part) => part !== '').join(', ');
+}
+
+function factLines(reading: Reading): string[] {
+  const { outline } = reading;
+  const size = `${roughly(outline.widthMm)} x ${roughly(outline.heightMm)} mm${outline.sizeKnown ? '' : ' (assumed)'}`;
+  const photos = reading.photos.flatMap((photo) => {
+    const space = `${photo.colourSpace}${photo.colourSpaceAssumed ? ' (assumed)' : ''}`;
+    const facts = [`${photo.widthPx} x ${photo.heightPx} px`, `${photo.format} ${photo.bitDepth} bit`, space];
+    const camera = cameraText(photo);
+    return hangingLines('  ', printable([photo.file, ...facts, ...(camera === '' ? [] : [camera])].join('; ')));
+  });
+  const view = `${roughly(outline.pxPerMm)} px a mm, ${Math.round(outline.tiltDeg)}° off the straight view`;
+  const glow = `${Math.round(100 * outline.glowShare)} % of the ${outline.kind} is free glow`;
+  return [...photos, ...hangingLines('  ', `${size}; ${view}; ${glow}`)];
+}
+
+const roughly = (value: number): string => String(Number(value.toPrecision(3)));
+
+function titleLine(text: string): string {
+  return `── ${text} ${'─'.repeat(Math.max(0, lineWidth - 4 - columnsOf(text)))}`;
+}
+
+function readingLines(reading: Reading, role: ReadingRow['role']): string[] {
+  const window = reading.window === 'window' ? '' : `, ${reading.window}`;
+  const kind = role === 'reference' ? ' (filament reference)' : '';
+  return [
+    titleLine(printable(`${reading.name}${window}${kind}`)),
+    ...factLines(reading),
+    '',
+    ...leadingLines(reading),
+    ...gateLines(reading.gates),
+    ...spotLines(reading),
+    ...restLines(reading),
+  ];
+}
+
+function failedLines(failed: FailedReading): string[] {
+  return [
+    titleLine(printable(failed.file)),
+    ...hangingLines('  ■ not measured  ', printable(`${failed.error.message} (${failed.error.code})`)),
+    ...hangingLines('  → ', failed.error.remedy),
+  ];
+}
+
+function summaryRow({ role, entry }: ReadingRow): string {
+  if ('error' in entry) {
+    return `  ${padColumns(printable(entry.file), 38)}  ■ not measured (${entry.error.code})`;
+  }
+  const name = `${role === 'reference' ? '(ref) ' : ''}${entry.name}${entry.window === 'window' ? '' : `, ${entry.window}`}`;
+  const figures = [
+    shortFigure(entry.evenness.score),
+    shortFigure(entry.redPrint.index),
+    shortFigure(entry.colour.toReferenceUv, 1000),
+  ];
+  const refused = entry.gates.filter((gate) => gate.level === 'refuse').length;
+  const warned = entry.gates.filter((gate) => gate.level === 'warn').length;
+  const checks = [...(refused ? [`■ ${refused}`] : []), ...(warned ? [`▲ ${warned}`] : [])].join(' ');
+  const cells = figures.map((text) => text.padStart(13)).join('');
+  return `  ${padColumns(printable(name), 38)}${cells}   ${checks}`.trimEnd();
+}
+
+function summaryLines(rows: readonly ReadingRow[]): string[] {
+  const head = `  ${''.padEnd(38)}${['evenness', 'red print %', 'colour 10⁻³'].map((text) => text.padStart(13)).join('')}   checks`;
+  return [titleLine(`Summary of ${rows.length}`), head, ...rows.map(summaryRow)];
+}
+
+/**
+ * The readings for a person: the three leading figures first, then the photo checks with remedies, the spots, and the rest.
+ * Every line keeps to 100 columns. Luminance in cd/m2 is left out on purpose: a factor of 2 either way misleads in a table.
+ *
+ * @rule CL8
+ */
+export function tableText(rows: readonly ReadingRow[]): string {
+  const blocks = rows.map(({ role, entry }) => ('error' in entry ? failedLines(entry) : readingLines(entry, role)));
+  if (rows.length > 1) blocks.push(summaryLines(rows));
+  return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+}

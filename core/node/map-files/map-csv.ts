@@ -1,0 +1,35 @@
+import { assertSameShape, type Plane } from '../../base/plane';
+import type { ReadingMaps } from '../../contract/measure';
+import { roundedNumber } from '../cli/rounded';
+
+const cellsPerMm = 4;
+
+function firstLine(maps: ReadingMaps, unit: string): string {
+  const size = `width_mm=${roundedNumber(maps.widthMm)} height_mm=${roundedNumber(maps.heightMm)}`;
+  const exposure = `exposure_normalised=${maps.exposureNormalised ? 1 : 0}`;
+  return `# format=evendial-map version=1 px_per_mm=${cellsPerMm} ${size} unit=${unit} ${exposure}`;
+}
+
+function tableOf(plane: Plane, cellText: (index: number) => string): string[] {
+  return Array.from({ length: plane.height }, (_, row) =>
+    Array.from({ length: plane.width }, (_column, column) => cellText(row * plane.width + column)).join(','),
+  );
+}
+
+/** `NAME.glow-luminance.csv`: the lamp's light a cell, empty where no glow is. @rule MP2 */
+export function glowLuminanceCsv(maps: ReadingMaps): string {
+  const { values } = maps.glowLuminance;
+  const cell = (i: number): string => (Number.isNaN(values[i]) ? '' : String(roundedNumber(values[i])));
+  return `${[firstLine(maps, 'relative'), ...tableOf(maps.glowLuminance, cell)].join('\n')}\n`;
+}
+
+/** `NAME.chromaticity.csv`: u' and v' a cell with a blank between them, empty where no glow is. @rule MP2 */
+export function chromaticityCsv(maps: ReadingMaps): string {
+  const { uPrime, vPrime } = maps;
+  assertSameShape(uPrime, vPrime);
+  const cell = (i: number): string => {
+    if (Number.isNaN(uPrime.values[i]) || Number.isNaN(vPrime.values[i])) return '';
+    return `${roundedNumber(uPrime.values[i])} ${roundedNumber(vPrime.values[i])}`;
+  };
+  return `${[firstLine(maps, 'uv1976'), ...tableOf(uPrime, cell)].join('\n')}\n`;
+}

@@ -1,0 +1,42 @@
+/** A reading's place among the files: its own name and its window's. */
+export interface NamedReading {
+  readonly name: string;
+  readonly window: string;
+}
+
+// Device names that one operating system reserves, with or without extension.
+const reserved = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
+
+/**
+ * A name that is safe as a file name everywhere: letters and digits of any script, dots, hyphens and underscores stay; all else becomes `_`.
+ *
+ * @rule MP1
+ */
+export function safeFileName(name: string): string {
+  const safe = [...name.normalize('NFC')]
+    .map((sign) => (/[\p{L}\p{M}\p{N}._-]/u.test(sign) ? sign : '_'))
+    .slice(0, 80)
+    .join('')
+    .replace(/^[.-]/, '_')
+    .replace(/\.$/, '_');
+  return safe === '' || reserved.test(safe) ? `_${safe}` : safe;
+}
+
+/**
+ * One file name a reading: its name, with the window's name added when there are several windows; repeats get `-2`, `-3`.
+ * Names that differ only by capitals count as repeats: some file systems do not tell them apart.
+ *
+ * @returns in the order given, all different
+ * @rule MP1
+ */
+export function mapNames(readings: readonly NamedReading[]): string[] {
+  const several = new Set(readings.map((reading) => reading.window)).size > 1;
+  const taken = new Set<string>();
+  return readings.map(({ name, window }) => {
+    const base = safeFileName(several ? `${name}-${window}` : name);
+    let unique = base;
+    for (let repeat = 2; taken.has(unique.toLowerCase()); repeat++) unique = `${base}-${repeat}`;
+    taken.add(unique.toLowerCase());
+    return unique;
+  });
+}
