@@ -124,13 +124,13 @@ export function homographyFromCorners(corners: Corners, widthMm: number, heightM
   return { toWindow, toPhoto: scaled(invert(toWindow)) };
 }
 
-/** Where a photo point lies on the window, mm. @rule WN1 */
+/** Where a photo point (px) lies on the window, mm; not finite on the horizon. @source as homographyFromCorners @rule WN1 */
 export function windowPointOf(homography: Homography, { column, row }: PhotoPoint): WindowPoint {
   const [xMm, yMm] = project(homography.toWindow, column, row);
   return { xMm, yMm };
 }
 
-/** Where a point of the window lies in the photo, pixels. @rule WN1 */
+/** Where a point of the window (mm) lies in the photo, px. @source as homographyFromCorners @rule WN1 */
 export function photoPointOf(homography: Homography, { xMm, yMm }: WindowPoint): PhotoPoint {
   const [column, row] = project(homography.toPhoto, xMm, yMm);
   return { column, row };

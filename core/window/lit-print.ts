@@ -1,10 +1,12 @@
 import { blurMasked } from '../base/gaussian';
 import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
 import { percentilesOf } from '../base/stats';
+import { measuredCells } from './measured-cells';
 import { aboveWithHysteresis, dilateMask, largestWithin } from './morphology';
 import { printFreeBackground } from './print-background';
 import { widestMarkMm } from './print-mask';
 import type { RectifiedWindow } from './rectified';
+import { luminanceWeights } from './rgb-weights';
 
 /** Lit figures stand out at least so much from the black about them (ratio of light). */
 const leastRatio = 3;
@@ -21,21 +23,13 @@ function smoothLuminance(window: RectifiedWindow, mask: Mask): Plane {
   for (let i = 0; i < mask.values.length; i++) {
     if (!mask.values[i]) continue;
     luminance.values[i] =
-      0.2126 * window.red.values[i] + 0.7152 * window.green.values[i] + 0.0722 * window.blue.values[i];
+      luminanceWeights[0] * window.red.values[i] +
+      luminanceWeights[1] * window.green.values[i] +
+      luminanceWeights[2] * window.blue.values[i];
   }
   const { blurred } = blurMasked(luminance, mask, 0.12 * window.pxPerMm);
   for (let i = 0; i < mask.values.length; i++) if (!mask.values[i]) blurred.values[i] = NaN;
   return blurred;
-}
-
-/** The cells of the mask where all channels were measured. */
-function measuredCells(window: RectifiedWindow, within: Mask): Mask {
-  const mask = createMask(within.width, within.height);
-  for (let i = 0; i < mask.values.length; i++) {
-    const sum = window.red.values[i] + window.green.values[i] + window.blue.values[i];
-    if (within.values[i] && Number.isFinite(sum)) mask.values[i] = 1;
-  }
-  return mask;
 }
 
 function lightIn(luminance: Plane, mask: Mask): number[] {

@@ -69,7 +69,7 @@ export function checkPolygon(points: Points, widthMm: number, heightMm: number):
   throw polygonError('POLYGON_NO_AREA', 'The polygon encloses no area.', 'Give the points around the area.');
 }
 
-/** Whether a place lies in the polygon (even-odd rule). */
+/** Whether a place (mm) lies in the polygon, by the even-odd rule. @source common practice @rule WN9 */
 export function isInPolygon(points: Points, xMm: number, yMm: number): boolean {
   let inside = false;
   for (let i = 0, j = points.length - 1; i < points.length; j = i++) {

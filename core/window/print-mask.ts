@@ -3,23 +3,19 @@ import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
 import type { WindowPoint } from '../base/points';
 import { medianOf } from '../base/stats';
 import type { WindowSpec } from '../contract/measure';
+import { growthMm } from './mark-growth';
+import { measuredCells } from './measured-cells';
 import { aboveWithHysteresis, dilateMask, openByTwo } from './morphology';
 import { outlineMask } from './outline';
 import { checkPolygon, polygonMask } from './polygon';
 import { printFreeBackground } from './print-background';
 import type { PrintMask, RectifiedWindow } from './rectified';
+import { longCone, luminanceWeights, middleCone, type RgbWeights } from './rgb-weights';
 
-/** Luminance of linear sRGB (IEC 61966-2-1). */
-const luminanceWeights = [0.2126, 0.7152, 0.0722] as const;
-/** Long and middle cone responses of linear sRGB, D65: Hunt-Pointer-Estevez rows times the sRGB-to-XYZ matrix. */
-const longCone = [0.31400652, 0.63952605, 0.04649526] as const;
-const middleCone = [0.15537666, 0.75790876, 0.08670286] as const;
 /** Darker than this is no light that could be divided by (1 = full scale; 8-bit code 1 is 3e-4). */
 const leastLight = 1e-4;
 /** At most so many cells serve for the noise: enough for 1 %, and quick. */
 const noiseSamples = 20_000;
-
-type Rgb = readonly [number, number, number];
 
 /** ln of light, smoothed, of the three channels and of luminance. */
 interface LogLight {
@@ -65,7 +61,7 @@ function noiseOf(plane: Plane, mask: Mask, pxPerMm: number): number {
 }
 
 /** A cone's response to one cell of three ln planes. */
-function coneResponse(weights: Rgb, [red, green, blue]: readonly Plane[], at: number): number {
+function coneResponse(weights: RgbWeights, [red, green, blue]: readonly Plane[], at: number): number {
   return (
     weights[0] * Math.exp(red.values[at]) +
     weights[1] * Math.exp(green.values[at]) +
@@ -110,57 +106,9 @@ function redderCells(redness: Plane, depth: Plane, mask: Mask, pxPerMm: number):
   return openByTwo(red);
 }
 
-/** Widest mark that can be found: 4 mm, at most 0.3 of the window's height. @rule PM3 */
+/** Widest mark that can be found, mm: 4 mm, at most 0.3 of the window's height. @source our own choice @rule PM3 */
 export function widestMarkMm(heightMm: number): number {
   return Math.min(4, 0.3 * heightMm);
-}
-
-/** Height in cells of the tallest connected mark (8 neighbours); 0 without marks. */
-function tallestMarkPx(marks: Mask): number {
-  const left: Mask = { width: marks.width, height: marks.height, values: marks.values.slice() };
-  let tallest = 0;
-  for (let seed = 0; seed < left.values.length; seed++) {
-    if (left.values[seed]) tallest = Math.max(tallest, takeMark(left, seed));
-  }
-  return tallest;
-}
-
-/** Takes the mark that holds `seed` out of `left`; its height in cells. */
-function takeMark(left: Mask, seed: number): number {
-  const { width, height, values } = left;
-  const stack = [seed];
-  values[seed] = 0;
-  let top = height;
-  let bottom = -1;
-  while (stack.length > 0) {
-    const at = stack.pop()!;
-    const column = at % width;
-    const row = (at - column) / width;
-    top = Math.min(top, row);
-    bottom = Math.max(bottom, row);
-    for (let y = Math.max(0, row - 1); y <= Math.min(height - 1, row + 1); y++) {
-      for (let x = Math.max(0, column - 1); x <= Math.min(width - 1, column + 1); x++) {
-        if (!values[y * width + x]) continue;
-        values[y * width + x] = 0;
-        stack.push(y * width + x);
-      }
-    }
-  }
-  return bottom - top + 1;
-}
-
-/**
- * How far print is widened before the rest counts as glow, for its blurred edge.
- *
- * 0.4 mm; in windows under 9 mm height at most 0.1 of the tallest mark, but at least 0.2 mm, as less would leave
- * blurred edges in the glow.
- *
- * @source our own choice: in small windows 0.4 mm would eat the counters of the figures
- * @rule PM4
- */
-function growthMm(marks: Mask, window: RectifiedWindow): number {
-  if (window.heightMm >= 9) return 0.4;
-  return Math.min(0.4, Math.max(0.2, (0.1 * tallestMarkPx(marks)) / window.pxPerMm));
 }
 
 function union(a: Mask, b: Mask): Mask {
@@ -170,14 +118,6 @@ function union(a: Mask, b: Mask): Mask {
 /** The cells of a that b does not have. */
 function without(a: Mask, b: Mask): Mask {
   return { width: a.width, height: a.height, values: a.values.map((value, i) => (b.values[i] ? 0 : value)) };
-}
-
-/** Where all three channels were measured. */
-function measured(window: RectifiedWindow, mask: Mask): Mask {
-  const values = mask.values.map((value, i) =>
-    value && Number.isFinite(window.red.values[i] + window.green.values[i] + window.blue.values[i]) ? 1 : 0,
-  );
-  return { width: mask.width, height: mask.height, values };
 }
 
 /**
@@ -200,7 +140,7 @@ function measured(window: RectifiedWindow, mask: Mask): Mask {
  * @rule PM3
  */
 export function findPrint(window: RectifiedWindow, within: Mask): PrintMask {
-  const mask = measured(window, within);
+  const mask = measuredCells(window, within);
   const { channels, luminance } = smoothedLogLight(window, mask);
   const background = (plane: Plane) => printFreeBackground(plane, mask, window.pxPerMm, widestMarkMm(window.heightMm));
   const depth = depthOf(luminance, background(luminance), mask);

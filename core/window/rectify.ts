@@ -162,6 +162,7 @@ export function rectifyWindow(
  * How many cells a length in mm takes: ceil(pxPerMm * lengthMm), at least 1, with an allowance for rounding
  * (18.3 mm at 10 cells a mm are 183 cells although the product is 183.00000000000003).
  *
+ * @source our own choice
  * @rule WN3
  */
 export function cellsAcross(lengthMm: number, pxPerMm: number): number {
@@ -172,9 +173,11 @@ export function cellsAcross(lengthMm: number, pxPerMm: number): number {
  * The rectangle of whole pixels that holds the window, to be decoded: the corners' bounding box, widened by a margin
  * and cut to the photo.
  *
- * @param marginPx  0 or more; 4 suits rectifying (bilinear reach, and cells that stick out of the window by less
- *                  than one cell)
+ * @param marginPx  0 or more: 2 for the bilinear reach, and as many photo pixels as a cell of the map spans, because
+ *                  the last cells stick out of the window by less than one cell
  * @returns at least one pixel wide and high
+ * @source our own choice
+ * @rule WN3
  */
 export function photoRegionFor(
   corners: Corners,
