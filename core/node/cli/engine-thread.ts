@@ -1,23 +1,12 @@
 import { performance } from 'node:perf_hooks';
 import { parentPort, Worker, type MessagePort } from 'node:worker_threads';
-import { AppError, type ErrorKind } from '../../base/errors';
 import type { MeasureProgress, MeasureRequest, MeasureResult } from '../../contract/measure';
 import { measurePhotos, type EnginePorts } from '../../engine';
+import { errorOfSent, sentErrorOf, type SentError } from './sent-error';
 
 type Decode = EnginePorts['decodePhoto'];
 type DecodeRequest = Parameters<Decode>[1];
 type Decoded = Awaited<ReturnType<Decode>>;
-
-/** An error as it crosses to another thread, where classes are lost. */
-type SentError =
-  | {
-      readonly app: true;
-      readonly kind: ErrorKind;
-      readonly code: string;
-      readonly message: string;
-      readonly remedy: string;
-    }
-  | { readonly app: false; readonly message: string; readonly stack: string };
 
 type ToEngine =
   | { readonly type: 'measure'; readonly request: MeasureRequest }
@@ -28,24 +17,6 @@ type FromEngine =
   | { readonly type: 'progress'; readonly progress: MeasureProgress }
   | { readonly type: 'result'; readonly result: MeasureResult }
   | { readonly type: 'failed'; readonly error: SentError };
-
-/** @rule CL10 */
-export function sentErrorOf(error: unknown): SentError {
-  if (error instanceof AppError) {
-    const { kind, code, message, remedy } = error;
-    return { app: true, kind, code, message, remedy };
-  }
-  const defect = error instanceof Error ? error : new Error(String(error));
-  return { app: false, message: defect.message, stack: defect.stack ?? defect.message };
-}
-
-/** @rule CL10 */
-export function errorOfSent(sent: SentError): Error {
-  if (sent.app) return new AppError(sent.kind, sent.code, sent.message, sent.remedy);
-  const defect = new Error(sent.message);
-  defect.stack = sent.stack;
-  return defect;
-}
 
 /** The engine's side: measures what the main thread sends, and asks it for every photo. */
 function serveEngine(port: MessagePort): void {

@@ -164,10 +164,10 @@ export function drawMapPicture(panels: readonly Panel[], text: PictureText): Can
   const width = Math.max(leastWidth, gutter.left + mapWidth + gutter.right);
   const height = gutter.top + blocks.reduce((sum, block) => sum + block, 0) + gutter.bottom;
   const canvas = createCanvas(width, height, surround);
-  const figureWidth = textWidth(text.figure, 10);
-  const titleRoom = width - gutter.left - 24 - figureWidth - 32;
+  const figure = fitText(text.figure, 10, 0.58 * width);
+  const titleRoom = width - gutter.left - 24 - textWidth(figure, 10) - 32;
   drawText(canvas, fitText(text.title, 14, titleRoom), gutter.left, 38, { sizePx: 14, colour: ink });
-  drawText(canvas, text.figure, width - 24, 38, { sizePx: 10, colour: ink, align: 'right' });
+  drawText(canvas, figure, width - 24, 38, { sizePx: 10, colour: ink, align: 'right' });
   let top = gutter.top;
   panels.forEach((panel, i) => {
     const place = { left: gutter.left, top: top + panelHead, pxPerCell };

@@ -9,7 +9,7 @@ import type { ContourLevel } from './contours';
 import { drawMapPicture, type Panel, type PanelCell, type PictureText, type ScaleTick } from './map-picture';
 
 /** Fixed limits, the same for every picture, so that trials can be laid side by side. */
-const luminanceLimit = Math.log(4);
+const luminanceLimit = Math.log(3);
 const unevennessLimit = Math.log(2);
 const chromaticityLimit = 0.02;
 
@@ -41,14 +41,15 @@ function smoothedForLines(plane: Plane): Plane {
   return { ...plane, values: blurred.values.map((value, i) => (mask.values[i] ? value : NaN)) };
 }
 
-const quarterStops: readonly ContourLevel[] = [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6].map((quarter) => {
+const quarterStops: readonly ContourLevel[] = Array.from({ length: 25 }, (_, i) => {
+  const quarter = i - 12;
   const ratio = 2 ** (quarter / 4);
   return { value: Math.log(ratio), label: ratio.toPrecision(2).replace(/\.0$/, ''), bold: quarter === 0 };
 });
 
-const luminanceTicks: readonly ScaleTick[] = [0.25, 0.35, 0.5, 0.7, 1, 1.4, 2, 2.8, 4].map((ratio) => ({
+const luminanceTicks: readonly ScaleTick[] = [1 / 3, 0.5, 0.7, 1, 1.4, 2, 3].map((ratio) => ({
   share: Math.log(ratio) / (2 * luminanceLimit) + 0.5,
-  label: `${ratio}×`,
+  label: `${Number(ratio.toPrecision(2))}×`,
 }));
 
 function luminancePanel({ maps, reading }: MeasuredWindow): Panel {
@@ -102,12 +103,12 @@ const unevennessTicks: readonly ScaleTick[] = [
   { share: 0, label: '−50 %' },
 ];
 
-const chromaticityTicks = (lower: string, upper: string): ScaleTick[] => [
-  { share: 1, label: `+0.02 ${upper}` },
+const chromaticityTicks: readonly ScaleTick[] = [
+  { share: 1, label: '+0.02' },
   { share: 0.75, label: '+0.01' },
   { share: 0.5, label: 'mean' },
   { share: 0.25, label: '−0.01' },
-  { share: 0, label: `−0.02 ${lower}` },
+  { share: 0, label: '−0.02' },
 ];
 
 /** A plane less its mean. */
@@ -151,12 +152,12 @@ export function chromaticityPicture(entry: MeasuredWindow): Canvas {
   const colour = entry.reading.colour;
   const figure = colour.cctK.value === null ? '' : `${shortFigure(colour.cctK)} K, `;
   const spread = `spread ${shortFigure(colour.spreadUv, 1000)} × 0.001 u'v'`;
-  const panel = (title: string, plane: Plane, lower: string, upper: string): Panel =>
-    differencePanel(title, aboutMean(plane), filledLuminance, chromaticityLimit, chromaticityTicks(lower, upper));
+  const panel = (title: string, plane: Plane): Panel =>
+    differencePanel(title, aboutMean(plane), filledLuminance, chromaticityLimit, chromaticityTicks);
   return drawMapPicture(
     [
-      panel("u' less its mean: sand redder, blue greener", uPrime, 'green', 'red'),
-      panel("v' less its mean: sand yellower, blue bluer", vPrime, 'blue', 'yellow'),
+      panel("u' less its mean: sand redder, blue greener", uPrime),
+      panel("v' less its mean: sand yellower, blue bluer", vPrime),
     ],
     textOf(
       entry,
