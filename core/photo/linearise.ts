@@ -1,5 +1,5 @@
-import type { Matrix3 } from '../colour/matrix';
-import { linearFromSrgb, srgbFromLinear } from '../colour/spaces';
+import type { Matrix3 } from '../colour/matrix3';
+import { linearFromSrgb, srgbFromLinear } from '../colour/transfer';
 import type { Encoding } from '../contract/light';
 import type { DecodedPhoto } from './decoded-photo';
 import {

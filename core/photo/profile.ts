@@ -1,7 +1,5 @@
-import { adaptationMatrix } from '../colour/adapt';
-import { whiteD65, whiteIccD50 } from '../colour/constants';
-import { multiplyMatrices, type Matrix3 } from '../colour/matrix';
-import { srgb } from '../colour/spaces';
+import { multiplyMatrices, type Matrix3 } from '../colour/matrix3';
+import { linearSrgbFromConnectionXyz } from './connection-space';
 import { IccBytes } from './icc-bytes';
 import { readToneCurve, type ToneCurve } from './tone-curve';
 
@@ -65,8 +63,7 @@ function readMatrixProfile(bytes: IccBytes, places: TagPlaces, name: string): Co
     return read.get(at!)!;
   });
   if (curves.includes(null as never) || !isUsable(colorants)) return broken;
-  const toD65 = adaptationMatrix(whiteIccD50, whiteD65);
-  const toLinearSrgb = multiplyMatrices(srgb.xyzToRgb, multiplyMatrices(toD65, colorants));
+  const toLinearSrgb = multiplyMatrices(linearSrgbFromConnectionXyz, colorants);
   return { kind: 'matrix', name, curves: curves as unknown as Curves, toLinearSrgb };
 }
 
