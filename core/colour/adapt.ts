@@ -46,11 +46,16 @@ export function lmsFromXyz(xyz: Triple): Triple {
  * M = C^-1 diag(C target / C source) C with the cone matrix C.
  *
  * @param sourceWhite  XYZ, same scale as `targetWhite`
+ * @param transform    default Bradford, the transform of ICC profiles
  * @throws RangeError when a cone response of the source white is not above 0: there is nothing to scale
  * @source the paper named at the matrix; complete adaptation (D = 1) is our own choice: the eye in a dark room sees only the window
  * @rule CO6
  */
-export function adaptationMatrix(sourceWhite: Triple, targetWhite: Triple, transform: AdaptationTransform): Matrix3 {
+export function adaptationMatrix(
+  sourceWhite: Triple,
+  targetWhite: Triple,
+  transform: AdaptationTransform = 'bradford',
+): Matrix3 {
   const cone = coneMatrices[transform];
   const source = applyMatrix(cone, sourceWhite);
   const target = applyMatrix(cone, targetWhite);

@@ -29,8 +29,8 @@ export const whiteC: Chromaticity = { x: 0.31006, y: 0.31616 };
 /** Equal energy at every wavelength. */
 export const whiteE: Chromaticity = { x: 1 / 3, y: 1 / 3 };
 
-/** The connection-space white of ICC profiles, Y = 1. @source ICC.1:2022 clause 7.2.16, as s15Fixed16 F6D6 10000 D32D */
+/** White of the profile connection space. @source ICC.1:2022 7.2.16: 0.9642 1 0.8249, as the 16.16 numbers in a file */
 export const iccD50Xyz: Triple = [0xf6d6 / 65536, 1, 0xd32d / 65536];
 
-/** Radius of one MacAdam-like step in u'v'. @source CIE TN 001:2014 (from memory) */
+/** Radius of one step in u'v'. @source CIE TN 001:2014 (from memory) */
 export const uvStep = 0.0011;

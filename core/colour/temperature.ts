@@ -1,88 +1,103 @@
-import { uvPrimeFromXyz, uv1960FromUvPrime, type Chromaticity } from './spaces';
+import { type Uv1960, type Uv1976, uv1960FromUv1976, uv1960FromXyz } from './chromaticity';
 import { planckSpectrum, xyzFromSpectrum } from './spectra';
 
-/** One temperature of the Planckian locus in CIE 1960 u, v. */
-interface LocusPoint {
+/** One temperature of the Planckian locus. */
+interface LocusPoint extends Uv1960 {
   readonly temperatureK: number;
-  readonly u: number;
-  readonly v: number;
+}
+
+type Neighbours = readonly [LocusPoint, LocusPoint, LocusPoint];
+
+export interface ColourTemperature {
+  /** K, 1000..20 000; null where CCT has no meaning: |duv| > 0.05, or the nearest black body lies outside that range. */
+  readonly cctK: number | null;
+  /** Distance from the locus in CIE 1960 uv: above it (greenish) positive. */
+  readonly duv: number;
 }
 
 const coldestK = 1000;
 const hottestK = 20_000;
-const tableStep = 1.0025;
+const temperatureStep = 1.0025;
+/** Below this the straight-line solution is the better one. */
+const triangularUpTo = 0.002;
+/** CIE: a colour farther from the locus has no correlated colour temperature. */
+const meaningfulUpTo = 0.05;
+
 let locus: readonly LocusPoint[] | null = null;
 
-/** The locus from 1000 to 20 000 K in steps of 0.25 %, made once, when first asked for. */
+/** The locus in steps of 0.25 %, made once, when first asked for; one step beyond both ends, so that the ends have neighbours. */
 function planckianLocus(): readonly LocusPoint[] {
   if (locus) return locus;
-  const points: LocusPoint[] = [];
-  for (let temperatureK = coldestK; temperatureK < hottestK * tableStep; temperatureK *= tableStep) {
-    const [u, v] = uv1960FromUvPrime(uvPrimeFromXyz(xyzFromSpectrum(planckSpectrum(temperatureK))));
-    points.push({ temperatureK, u, v });
+  const steps = Math.ceil(Math.log(hottestK / coldestK) / Math.log(temperatureStep));
+  locus = Array.from({ length: steps + 3 }, (_, i) => {
+    const temperatureK = coldestK * temperatureStep ** (i - 1);
+    return { temperatureK, ...uv1960FromXyz(xyzFromSpectrum(planckSpectrum(temperatureK))) };
+  });
+  return locus;
+}
+
+function distance(a: Uv1960, b: Uv1960): number {
+  return Math.sqrt((a.u - b.u) ** 2 + (a.v - b.v) ** 2);
+}
+
+/** The nearest inner point of the locus with the points before and after it. */
+function nearestOf(points: readonly LocusPoint[], uv: Uv1960): Neighbours {
+  let nearest = 1;
+  for (let i = 2; i < points.length - 1; i++) {
+    if (distance(points[i], uv) < distance(points[nearest], uv)) nearest = i;
   }
-  locus = points;
-  return points;
-}
-
-export interface ColourTemperature {
-  /** K; meaningful only for |duv| <= 0.05 (CIE 15). */
-  readonly cctK: number;
-  /** Distance from the locus in CIE 1960 u, v: above (greenish) positive. */
-  readonly duv: number;
-}
-
-const distance = (point: LocusPoint, u: number, v: number): number => Math.hypot(point.u - u, point.v - v);
-
-/** Along the chord of the two neighbours: good close to the locus. */
-function triangular(before: LocusPoint, after: LocusPoint, u: number, v: number): ColourTemperature {
-  const d0 = distance(before, u, v);
-  const d2 = distance(after, u, v);
-  const chord = Math.hypot(after.u - before.u, after.v - before.v);
-  const along = (d0 * d0 - d2 * d2 + chord * chord) / (2 * chord);
-  const share = along / chord;
-  const side = v >= before.v + (after.v - before.v) * share ? 1 : -1;
-  return {
-    cctK: before.temperatureK + (after.temperatureK - before.temperatureK) * share,
-    duv: side * Math.sqrt(Math.max(0, d0 * d0 - along * along)),
-  };
-}
-
-/** Least of the parabola through the three nearest distances: good away from the locus. */
-function parabolic(three: readonly [LocusPoint, LocusPoint, LocusPoint], u: number, v: number): ColourTemperature {
-  const [t0, t1, t2] = three.map((point) => point.temperatureK);
-  const [d0, d1, d2] = three.map((point) => distance(point, u, v));
-  const x = (t2 - t1) * (t0 - t2) * (t1 - t0);
-  const a = (t0 * (d2 - d1) + t1 * (d0 - d2) + t2 * (d1 - d0)) / x;
-  const b = -(t0 * t0 * (d2 - d1) + t1 * t1 * (d0 - d2) + t2 * t2 * (d1 - d0)) / x;
-  const c = -(d0 * (t2 - t1) * t1 * t2 + d1 * (t0 - t2) * t0 * t2 + d2 * (t1 - t0) * t0 * t1) / x;
-  const cctK = -b / (2 * a);
-  const side = triangular(three[0], three[2], u, v).duv < 0 ? -1 : 1;
-  return { cctK, duv: side * (a * cctK * cctK + b * cctK + c) };
+  return [points[nearest - 1], points[nearest], points[nearest + 1]];
 }
 
 /**
- * Correlated colour temperature and Duv of a chromaticity.
- *
- * Nearest point of a table of the Planckian locus (1000-20 000 K, 0.25 % steps, 1 nm, c2 = 1.4388e-2); then the
- * triangular solution for |Duv| < 0.002, else the parabolic one.
- *
- * @param uvPrime  CIE 1976 u', v'
- * @returns null for no chromaticity (black), or where the nearest temperature lies outside 1000-20 000 K.
- *          For |duv| > 0.05 the temperature has no meaning (CIE 15): the caller leaves it out.
- * @source Ohno, LEUKOS 10 (2014) 47 (from memory)
- * @rule CO9
+ * Foot of the colour on the chord of the outer two points, then the foot's own chord height taken off: the locus bows
+ * away from its chord, which alone would shift Duv by up to 1e-6.
  */
-export function colourTemperatureOf(uvPrime: Chromaticity): ColourTemperature | null {
-  const [u, v] = uv1960FromUvPrime(uvPrime);
-  if (!Number.isFinite(u) || !Number.isFinite(v)) return null;
-  const points = planckianLocus();
-  let nearest = 0;
-  for (let i = 1; i < points.length; i++) {
-    if (distance(points[i], u, v) < distance(points[nearest], u, v)) nearest = i;
-  }
-  if (nearest === 0 || nearest === points.length - 1) return null;
-  const three = [points[nearest - 1], points[nearest], points[nearest + 1]] as const;
-  const near = triangular(three[0], three[2], u, v);
-  return Math.abs(near.duv) < 0.002 ? near : parabolic(three, u, v);
+function triangular([before, , after]: Neighbours, uv: Uv1960): { temperatureK: number; duv: number } {
+  const chord = distance(before, after);
+  const alongU = (after.u - before.u) / chord;
+  const alongV = (after.v - before.v) / chord;
+  const along = (uv.u - before.u) * alongU + (uv.v - before.v) * alongV;
+  const share = along / chord;
+  // The locus runs towards smaller u as it gets hotter: "above" is to the right of the way.
+  const duv = alongV * (uv.u - before.u) - alongU * (uv.v - before.v);
+  return { temperatureK: before.temperatureK + (after.temperatureK - before.temperatureK) * share, duv };
+}
+
+/** Least value of the parabola through the three distances, taken relative to the middle temperature against rounding. */
+function parabolic(three: Neighbours, uv: Uv1960): { temperatureK: number; size: number } {
+  const [d0, d1, d2] = three.map((point) => distance(point, uv));
+  const t0 = three[0].temperatureK - three[1].temperatureK;
+  const t2 = three[2].temperatureK - three[1].temperatureK;
+  const curve = ((d0 - d1) / t0 - (d2 - d1) / t2) / (t0 - t2);
+  const slope = (d0 - d1) / t0 - curve * t0;
+  const offset = -slope / (2 * curve);
+  return { temperatureK: three[1].temperatureK + offset, size: d1 + slope * offset + curve * offset * offset };
+}
+
+/** CCT and Duv by Ohno's combined solution, with no limit on Duv. */
+function combinedSolution(points: readonly LocusPoint[], uv: Uv1960): { temperatureK: number; duv: number } {
+  const three = nearestOf(points, uv);
+  const straight = triangular(three, uv);
+  if (Math.abs(straight.duv) < triangularUpTo) return straight;
+  const { temperatureK, size } = parabolic(three, uv);
+  return { temperatureK, duv: straight.duv < 0 ? -size : size };
+}
+
+/**
+ * Correlated colour temperature (K) and Duv of a chromaticity, whatever its distance from the locus.
+ *
+ * Nearest of a table of the Planckian locus in CIE 1960 uv (1000-20 000 K, 0.25 % steps, 1 nm, c2 = 1.4388e-2); then
+ * the triangular solution for |Duv| < 0.002, else the parabolic one. Within 0.1 K of the exact nearest point to 15 000 K.
+ *
+ * @param uv  CIE 1976 chromaticity
+ * @returns null for no chromaticity (black: NaN)
+ * @source Ohno, Practical use and calculation of CCT and Duv, LEUKOS 10 (2014) 47-55 (from memory); limit |Duv| <= 0.05: CIE 015:2018
+ * @rule CO9, CO10
+ */
+export function colourTemperatureOf(uv: Uv1976): ColourTemperature | null {
+  if (!Number.isFinite(uv.uPrime) || !Number.isFinite(uv.vPrime)) return null;
+  const { temperatureK, duv } = combinedSolution(planckianLocus(), uv1960FromUv1976(uv));
+  const isInRange = temperatureK >= coldestK * 0.9999 && temperatureK <= hottestK * 1.0001;
+  return { cctK: isInRange && Math.abs(duv) <= meaningfulUpTo ? temperatureK : null, duv };
 }
