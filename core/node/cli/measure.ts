@@ -95,6 +95,15 @@ async function assertFolder(folder: string, called: string): Promise<void> {
   if (facts && !facts.isDirectory()) throw usageError(`--maps ${called} is not a folder`, 'Name a folder.');
 }
 
+/** Beside JSON and CSV, a person reads what went wrong on standard error; the table says it itself. */
+function tellFailures(result: MeasureResult, shell: Shell): void {
+  for (const entry of result.windows) {
+    if (!('failed' in entry)) continue;
+    const { file, error } = entry.failed;
+    shell.tell(`${printable(`${file}: ${error.message}`)}\n  ${error.remedy}`);
+  }
+}
+
 /** `evendial measure`. @returns the exit code @rule CL4, CL11 */
 export async function runMeasure(words: readonly string[], shell: Shell): Promise<number> {
   const options = readMeasureOptions(words, (file) => path.resolve(shell.folder, file));
@@ -110,8 +119,6 @@ export async function runMeasure(words: readonly string[], shell: Shell): Promis
     table: () => tableText(rowsOf(document)),
   }[options.output]();
   await shell.print(text);
-  for (const entry of result.windows) {
-    if ('failed' in entry) shell.tell(printable(`${entry.failed.file}: ${entry.failed.error.message}`));
-  }
+  if (options.output !== 'table') tellFailures(result, shell);
   return exitCodeOfResult(result, options.strict);
 }
