@@ -46,7 +46,7 @@ function crossing(white: Chromaticity, dx: number, dy: number, a: Chromaticity, 
   const [ex, ey] = [b.x - a.x, b.y - a.y];
   const denominator = dx * ey - dy * ex;
   if (denominator === 0) return null;
-  const share = ((a.y - white.y) * dx - (a.x - white.x) * dy) / denominator;
+  const share = ((a.x - white.x) * dy - (a.y - white.y) * dx) / denominator;
   const reach = ((a.x - white.x) * ey - (a.y - white.y) * ex) / denominator;
   return share >= -1e-12 && share <= 1 + 1e-12 ? { reach, share } : null;
 }
