@@ -1,0 +1,49 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readingsSchema } from '../support/readings-schema';
+
+const home = fileURLToPath(new URL('../..', import.meta.url));
+const series = readdirSync(path.join(home, 'samples')).filter((name) => name.endsWith('.series.json'));
+const folder = mkdtempSync(path.join(tmpdir(), 'evendial demo '));
+
+describe.skipIf(series.length === 0)('evendial demo (skipped when samples/ holds no series file)', () => {
+  let code: number | null;
+  let out: string;
+
+  beforeAll(() => {
+    const env = { ...process.env, INIT_CWD: folder };
+    const done = spawnSync(process.execPath, [path.join(home, 'dist', 'evendial.cjs'), 'demo'], { cwd: home, env });
+    code = done.status;
+    out = done.stdout.toString();
+  });
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it('[CL12] measures every sample and says where to look', () => {
+    expect(code).toBe(0);
+    expect(out).toContain(`Written to ${path.join(folder, 'out')}`);
+  });
+
+  it('[CL12] writes a document of the contract for each series, without a failed photo, whose maps are there', () => {
+    for (const file of series) {
+      const name = path.basename(file, '.series.json');
+      const text = readFileSync(path.join(folder, 'out', `${name}.readings.json`), 'utf8');
+      const document = readingsSchema.parse(JSON.parse(text));
+      for (const entry of [...document.readings, ...(document.reference ?? [])]) {
+        if ('error' in entry) throw new Error(`${entry.file}: ${entry.error.message}`);
+        expect(existsSync(path.join(folder, 'out', entry.maps?.glowLuminance ?? 'none'))).toBe(true);
+      }
+    }
+  });
+
+  it('[CL12] lays a page beside that shows only pictures that are there, and runs no script', () => {
+    const page = readFileSync(path.join(folder, 'out', 'index.html'), 'utf8');
+    const sources = [...page.matchAll(/ src="([^"]+)"/g)].map(([, source]) => decodeURIComponent(source));
+    expect(sources.length).toBeGreaterThanOrEqual(4 * series.length);
+    expect(sources.filter((source) => !existsSync(path.join(folder, 'out', source)))).toEqual([]);
+    expect(page).not.toMatch(/<script|https?:/);
+  });
+});
