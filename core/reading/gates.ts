@@ -33,6 +33,8 @@ export interface GateFacts {
   readonly ambientShare: number | null;
   /** Where the print mask came from; null when there is no print. */
   readonly printMaskFrom: 'photo' | 'other' | null;
+  /** What the print was taken for; null when that could not be decided. Lit figures are not measured yet. */
+  readonly polarity: 'dark' | 'none' | 'light' | null;
 }
 
 const everything: readonly FigureGroup[] = ['evenness', 'spots', 'luminance', 'colour', 'redPrint'];
@@ -235,6 +237,14 @@ function roomGates(facts: GateFacts): Gate[] {
 }
 
 function printGates(facts: GateFacts): Gate[] {
+  if (facts.polarity === null || facts.polarity === 'light') {
+    const message =
+      facts.polarity === null
+        ? 'It is not clear whether dark print stands on a glowing ground or lit figures on black.'
+        : 'The window shows lit figures on black: measuring those is not built yet.';
+    const remedy = 'Check the outline; if the ground glows, state the print as dark.';
+    return [gate('PRINT_UNDECIDED', 'refuse', null, shape, message, remedy)];
+  }
   if (facts.printMaskFrom !== 'photo') return [];
   const message = 'The print was found in this photo alone: shadows narrower than 4 mm may be taken for print.';
   const remedy = 'Add a room-lit photo of the window for the print, or a second trial with other light.';

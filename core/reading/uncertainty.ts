@@ -111,3 +111,47 @@ export function chromaticityUncertainty(basis: UncertaintyBasis): number {
   const whiteBalance = { manual: 0.001, auto: 0.02, unknown: 0.01 }[basis.whiteBalance];
   return root(camera[basis.light], whiteBalance, 0.02 * ambientDoubt(basis));
 }
+
+/**
+ * Standard uncertainty (k = 1) of the coefficient of variation.
+ *
+ * Tone curve: c -> (1 +- 0.1) c times the doubt; room light a takes a share a away; lens corners; noise adds in squares.
+ *
+ * @source JCGM 100; parts our own choice, from rendered photos with truth
+ * @rule UN3
+ */
+export function variationUncertainty(variation: number, basis: UncertaintyBasis): number {
+  const noise = 0.14 * basis.cellNoise;
+  return root(
+    0.003,
+    responseDoubt(basis.response) * exponentSpread * variation,
+    ambientDoubt(basis) * variation,
+    0.005 * vignettingPoints(basis.viewShare),
+    Math.hypot(variation, noise) - variation,
+  );
+}
+
+/**
+ * Standard uncertainty (k = 1) of the steepest change, per cent a mm.
+ *
+ * @source as for the coefficient of variation
+ * @rule UN3
+ */
+export function steepestUncertainty(steepest: number, basis: UncertaintyBasis): number {
+  const decode = responseDoubt(basis.response) * exponentSpread * steepest;
+  return root(0.1, 0.04 * steepest, decode, ambientDoubt(basis) * steepest, 4 * basis.cellNoise);
+}
+
+/**
+ * Standard uncertainty (k = 1) of the mean luminance of the glow, relative to it.
+ *
+ * Tone curve: L -> L^(1 +- 0.1) about full scale; exposure time 3 %, f-number and ISO cancel within a camera.
+ *
+ * @param relLuminance mean of the glow, 1 = full scale
+ * @source our own choice
+ * @rule UN6
+ */
+export function luminanceUncertainty(relLuminance: number, basis: UncertaintyBasis): number {
+  const decode = responseDoubt(basis.response) * exponentSpread * Math.abs(Math.log(Math.max(relLuminance, 1e-4)));
+  return root(0.03, decode, ambientDoubt(basis), basis.clippedShare);
+}

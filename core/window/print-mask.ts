@@ -169,7 +169,7 @@ function polygonsMask(
  * The print of a window as its description has it: found inside the outline, less what is left out, plus what the
  * user painted.
  *
- * Painted areas are taken as they are, not widened, and nothing is searched in them; red paint wins over dark.
+ * A window said to be without print is not searched. Painted areas are taken as they are, not widened, and nothing is searched in them; red paint wins over dark.
  *
  * @param window 10 cells a mm; not altered
  * @throws AppError of kind 'usage' for polygons that cannot be meant
@@ -177,13 +177,14 @@ function polygonsMask(
  */
 export function printMaskOf(
   window: RectifiedWindow,
-  spec: Pick<WindowSpec, 'shape' | 'leaveOut' | 'paintedRed' | 'paintedDark'>,
+  spec: Pick<WindowSpec, 'shape' | 'print' | 'leaveOut' | 'paintedRed' | 'paintedDark'>,
 ): PrintMask {
   const outline = outlineMask(spec.shape, window.widthMm, window.heightMm, window.pxPerMm, 0, 'centre');
   const leftOut = polygonsMask(spec.leaveOut, window, 'touch');
   const paintedRed = polygonsMask(spec.paintedRed, window, 'centre');
   const painted = union(paintedRed, polygonsMask(spec.paintedDark, window, 'centre'));
-  const found = findPrint(window, without(without(outline, leftOut), painted));
+  const searched = spec.print === 'none' ? createMask(outline.width, outline.height) : outline;
+  const found = findPrint(window, without(without(searched, leftOut), painted));
   return {
     dark: union(found.dark, without(painted, paintedRed)),
     red: union(found.red, paintedRed),

@@ -26,6 +26,7 @@ const faultless: GateFacts = {
   room: 'dark',
   ambientShare: 0.021,
   printMaskFrom: 'other',
+  polarity: 'dark',
 };
 
 const raised = (change: Partial<GateFacts>) =>
@@ -84,6 +85,8 @@ describe('raiseGates', () => {
     ['exposure', { exposureKnown: true }, { exposureKnown: false }, 'EXPOSURE_UNKNOWN', 'warn'],
     ['profile', { colourSpaceAssumed: false }, { colourSpaceAssumed: true }, 'PROFILE_MISSING', 'warn'],
     ['print mask', { printMaskFrom: null }, { printMaskFrom: 'photo' }, 'PRINT_MASK_SINGLE_PHOTO', 'note'],
+    ['print undecided', { polarity: 'none' }, { polarity: null }, 'PRINT_UNDECIDED', 'refuse'],
+    ['lit figures', { polarity: 'dark' }, { polarity: 'light' }, 'PRINT_UNDECIDED', 'refuse'],
     ['room not stated', {}, { ambientShare: null, room: 'unknown' }, 'ROOM_UNKNOWN', 'refuse'],
     ['room stated dark', {}, { ambientShare: null, room: 'dark' }, 'ROOM_UNKNOWN', 'warn'],
   ];

@@ -16,7 +16,13 @@ import {
 const widthMm = 60;
 const heightMm = 25;
 const everywhere = createMask(600, 250, 1);
-const rectangle = { shape: { kind: 'rectangle' }, leaveOut: [], paintedRed: [], paintedDark: [] } as const;
+const rectangle = {
+  print: 'dark',
+  shape: { kind: 'rectangle' },
+  leaveOut: [],
+  paintedRed: [],
+  paintedDark: [],
+} as const;
 
 const countOf = (mask: Mask) => mask.values.reduce((sum, value) => sum + value, 0);
 /** How many cells of a are in b. */

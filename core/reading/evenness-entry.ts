@@ -1,0 +1,103 @@
+import { figure, missing, type Figure } from '../contract/figure';
+import type { EvennessEntry, SampledPoints } from '../contract/readings';
+import { classicFigures, type ClassicFigures } from './classic';
+import { scoreEvenness } from './evenness';
+import type { GlowMap } from './glow-map';
+import { fivePoints, ninePoints, samplePoints, thirteenPoints, type PointSet } from './sampled-points';
+import {
+  coverageFactor,
+  ratioUncertainty,
+  scoreUncertainty,
+  steepestUncertainty,
+  variationUncertainty,
+  type UncertaintyBasis,
+} from './uncertainty';
+import { evennessWords } from './words';
+
+export interface EvennessInput {
+  readonly map: GlowMap;
+  readonly basis: UncertaintyBasis;
+  readonly viewingDistanceMm: number;
+  /** Why no figure of evenness may be given; null when they may. */
+  readonly refusal: string | null;
+  /** Fixed points are those of a rectangle; in an ellipse five and thirteen would lie outside. */
+  readonly isEllipse: boolean;
+}
+
+const noReference = 'there is no filament reference to compare with (comparing is not built yet)';
+
+/** A figure whose value may be absent. */
+function given(value: number | null, uncertainty: (value: number) => number, absent: string): Figure {
+  return value === null ? missing(absent) : figure(value, coverageFactor * uncertainty(value));
+}
+
+/** How much of the noise from cell to cell reaches a figure; see `ratioUncertainty`. */
+const noiseOf = { extremes: 0.5, percentiles: 0.1, points: 0.3, halves: 0.02 } as const;
+
+function sampledEntry(points: PointSet | string, basis: UncertaintyBasis): SampledPoints {
+  if (typeof points === 'string') return { minOverMax: missing(points), values: null };
+  const uncertainty = (ratio: number): number => ratioUncertainty(ratio, basis, noiseOf.points, 0.006);
+  const minOverMax = given(points.minOverMax, uncertainty, 'fewer than two thirds of the points lie on glow');
+  return { minOverMax, values: points.values };
+}
+
+function refusedEntry(reason: string): EvennessEntry {
+  const none = missing(reason);
+  const points: SampledPoints = { minOverMax: none, values: null };
+  return {
+    score: none,
+    words: `no verdict: ${reason}`,
+    toReference: missing(noReference),
+    visibleUnevenness: null,
+    minOverMax: none,
+    p5OverP95: none,
+    coefficientOfVariation: none,
+    ninePoint: points,
+    fivePoint: points,
+    thirteenPoint: points,
+    steepestPercentPerMm: none,
+    leftOverRight: none,
+    topOverBottom: none,
+  };
+}
+
+function classicEntries(classic: ClassicFigures, basis: UncertaintyBasis) {
+  const half = 'one half of the window has no glow';
+  const ofHalves = (ratio: number): number => ratioUncertainty(ratio, basis, noiseOf.halves, 0.002);
+  return {
+    minOverMax: given(classic.minOverMax, (r) => ratioUncertainty(r, basis, noiseOf.extremes, 0.008), ''),
+    p5OverP95: given(classic.p5OverP95, (r) => ratioUncertainty(r, basis, noiseOf.percentiles), ''),
+    coefficientOfVariation: given(classic.coefficientOfVariation, (cv) => variationUncertainty(cv, basis), ''),
+    steepestPercentPerMm: given(classic.steepestPercentPerMm, (g) => steepestUncertainty(g, basis), ''),
+    leftOverRight: given(classic.leftOverRight, ofHalves, half),
+    topOverBottom: given(classic.topOverBottom, ofHalves, half),
+  };
+}
+
+/**
+ * Every figure of evenness with its plus-minus, or the reason why there are none.
+ *
+ * @returns the entry of the contract, and the visible unevenness as a plane (null when refused)
+ * @rule RD4
+ */
+export function evennessEntry(input: EvennessInput) {
+  const { map, basis, refusal } = input;
+  if (refusal !== null) return { entry: refusedEntry(refusal), residual: null };
+  const classic = classicFigures(map);
+  if (!classic) return { entry: refusedEntry('there is no light in the glow'), residual: null };
+  const { pxPerMm, borderMm } = map;
+  const options = { pxPerMm, borderMm, viewingDistanceMm: input.viewingDistanceMm };
+  const { score, visibleUnevenness, residual } = scoreEvenness(map.relLuminance, map.glow, options);
+  const inEllipse = 'these points are those of a rectangle; an ellipse has no corners';
+  const entry: EvennessEntry = {
+    score: given(score, (value) => scoreUncertainty(value, basis), ''),
+    words: evennessWords(score),
+    toReference: missing(noReference),
+    visibleUnevenness,
+    ...classicEntries(classic, basis),
+    ninePoint: sampledEntry(samplePoints(map, ninePoints), basis),
+    fivePoint: sampledEntry(input.isEllipse ? inEllipse : samplePoints(map, fivePoints), basis),
+    thirteenPoint: sampledEntry(input.isEllipse ? inEllipse : samplePoints(map, thirteenPoints), basis),
+  };
+  return { entry, residual };
+}

@@ -1,0 +1,102 @@
+import { createMask, type Mask } from '../base/plane';
+import type { LinearPhoto } from '../base/linear-photo';
+import { printPolarityOf } from '../window/lit-print';
+import { borderMm, outlineMask } from '../window/outline';
+import { polygonMask } from '../window/polygon';
+import { printMaskOf } from '../window/print-mask';
+import type { PrintMask, RectifiedWindow } from '../window/rectified';
+import { rectifyWindow } from '../window/rectify';
+import { evennessFromGreen } from './gates';
+import { countGlow, type GlowFacts } from './glow-facts';
+import type { GlowMap } from './glow-map';
+import { buildGlowMap } from './glow-map-build';
+import type { PlacedWindow } from './placed-window';
+
+/** Cells a mm: the straightened window, in which print is found, and the map that all figures come from. */
+export const windowPxPerMm = 10;
+export const mapPxPerMm = 4;
+
+/** The window straightened, its print found, and the map of its glow. */
+export interface GlowView {
+  readonly window: RectifiedWindow;
+  readonly print: PrintMask;
+  readonly printMaskFrom: 'photo' | 'painted' | 'none';
+  /** null: it could not be decided whether the print is dark or lit. */
+  readonly polarity: 'dark' | 'none' | 'light' | null;
+  readonly map: GlowMap;
+  /** Full outline on the map's grid, by the cells' centres. */
+  readonly outline: Mask;
+  readonly facts: GlowFacts;
+  /** Print (widened) over the full outline, 0..1. */
+  readonly printShare: number;
+  readonly usesGreen: boolean;
+}
+
+/** Cells that are in every one of the masks. */
+function commonCells(first: Mask, ...others: readonly Mask[]): Mask {
+  const values = first.values.map((value, i) => (value && others.every((mask) => mask.values[i]) ? 1 : 0));
+  return { ...first, values };
+}
+
+function complement(mask: Mask): Mask {
+  return { ...mask, values: mask.values.map((value) => (value ? 0 : 1)) };
+}
+
+function shareOf(part: Mask, whole: Mask): number {
+  let inside = 0;
+  let both = 0;
+  for (let i = 0; i < whole.values.length; i++) {
+    if (!whole.values[i]) continue;
+    inside += 1;
+    both += part.values[i];
+  }
+  return inside ? both / inside : 0;
+}
+
+function leftOutMask({ spec }: PlacedWindow, like: Mask): Mask {
+  const all = createMask(like.width, like.height);
+  for (const points of spec.leaveOut) {
+    const one = polygonMask(points, spec.widthMm, spec.heightMm, windowPxPerMm, 'touch');
+    for (let i = 0; i < all.values.length; i++) all.values[i] |= one.values[i];
+  }
+  return all;
+}
+
+/**
+ * Straightens the window, finds its print and builds the map of its glow. Where red or blue is clipped and green is not, the
+ * light is taken from green.
+ *
+ * @rule RD2
+ */
+export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (stage: string) => void): GlowView {
+  const { widthMm, heightMm, shape, print: kind } = placed.spec;
+  const window = rectifyWindow(linear, placed.homography, widthMm, heightMm, windowPxPerMm);
+  onStage?.('straighten');
+  const outlineFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, 0, 'centre');
+  const leftOut = leftOutMask(placed, outlineFine);
+  const polarity = kind === 'auto' ? printPolarityOf(window, commonCells(outlineFine, complement(leftOut))) : kind;
+  const print = printMaskOf(window, placed.spec);
+  onStage?.('print');
+  const border = borderMm(widthMm, heightMm);
+  const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
+  const facts = countGlow(window, commonCells(erodedFine, complement(print.covered), complement(leftOut)));
+  const usesGreen = evennessFromGreen(facts);
+  const erodedWhole = outlineMask(shape, widthMm, heightMm, mapPxPerMm, border, 'whole');
+  const masks = { print, outline: outlineFine, erodedWhole, leftOut };
+  const options = { widthMm, heightMm, borderMm: border, pxPerMm: mapPxPerMm, useGreen: usesGreen };
+  const printShare = shareOf(print.covered, outlineFine);
+  const map = buildGlowMap(window, masks, options);
+  onStage?.('map');
+  const isPainted = placed.spec.paintedRed.length + placed.spec.paintedDark.length > 0;
+  return {
+    window,
+    print,
+    printMaskFrom: printShare === 0 ? 'none' : kind === 'none' && isPainted ? 'painted' : 'photo',
+    polarity,
+    map,
+    outline: outlineMask(shape, widthMm, heightMm, mapPxPerMm, 0, 'centre'),
+    facts,
+    printShare,
+    usesGreen,
+  };
+}

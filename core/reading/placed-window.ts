@@ -1,0 +1,56 @@
+import { AppError } from '../base/errors';
+import type { WindowInPhoto, WindowSpec } from '../contract/measure';
+import type { PhotoFacts } from '../photo/decoded-photo';
+import { assumedSize, checkCorners, viewShare } from '../window/corners';
+import { homographyFromCorners, pxPerMmOf, type Homography } from '../window/homography';
+import { aspectFromCorners, tiltDeg } from '../window/viewing-pose';
+
+/** A window with its place in one photo. */
+export interface PlacedWindow {
+  readonly spec: WindowSpec;
+  readonly corners: WindowInPhoto['corners'];
+  readonly homography: Homography;
+  readonly pxPerMm: number;
+  readonly tiltDeg: number;
+  readonly viewShare: number;
+  /** |side ratio from the corners / stated side ratio - 1|; null when the size is not known. */
+  readonly aspectError: number | null;
+}
+
+/** A larger window would need more memory than a figure is worth: 300 x 300 mm is 9 million cells. */
+const largestAreaMm2 = 90_000;
+
+function checkArea(widthMm: number, heightMm: number): void {
+  if (widthMm * heightMm <= largestAreaMm2) return;
+  throw new AppError(
+    'outline',
+    'WINDOW_TOO_LARGE',
+    `A window of ${Math.round(widthMm)} x ${Math.round(heightMm)} mm is larger than what can be measured (300 x 300 mm).`,
+    'Check the size: it is in mm, width x height. Larger windows are measured in parts.',
+  );
+}
+
+/**
+ * Puts a window into a photo: size, homography and how it is seen.
+ *
+ * @throws AppError of kind outline, for impossible corners or a window that is too large
+ * @rule RD1
+ */
+export function placeWindow(window: WindowInPhoto, facts: PhotoFacts): PlacedWindow {
+  const { corners, sizeMm } = window;
+  checkCorners(corners, facts.widthPx, facts.heightPx);
+  const { widthMm, heightMm } = sizeMm ?? assumedSize(corners);
+  checkArea(widthMm, heightMm);
+  const homography = homographyFromCorners(corners, widthMm, heightMm);
+  const focalLength = facts.focalLength35Mm ?? null;
+  const aspect = aspectFromCorners(corners, facts.widthPx, facts.heightPx, focalLength);
+  return {
+    spec: { ...window.spec, widthMm, heightMm, sizeKnown: sizeMm !== null },
+    corners,
+    homography,
+    pxPerMm: pxPerMmOf(homography, widthMm, heightMm),
+    tiltDeg: tiltDeg(corners, facts.widthPx, facts.heightPx, focalLength),
+    viewShare: viewShare(corners, facts.widthPx, facts.heightPx),
+    aspectError: sizeMm ? Math.abs((aspect * heightMm) / widthMm - 1) : null,
+  };
+}

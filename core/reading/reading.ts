@@ -1,0 +1,173 @@
+import type { LinearPhoto } from '../base/linear-photo';
+import type { Gate } from '../contract/gates';
+import { missing } from '../contract/figure';
+import type { MeasureJob, MeasureRequest, ReadingMaps, WindowInPhoto } from '../contract/measure';
+import type { OutlineEntry, PhotoEntry, Reading, RedPrintEntry } from '../contract/readings';
+import type { PhotoFacts } from '../photo/decoded-photo';
+import { cellNoise } from './cell-noise';
+import { colourEntry } from './colour-entry';
+import { evennessEntry } from './evenness-entry';
+import { completeExposure, withStatedExposure } from './exposure-of';
+import { raiseGates, refusalOf } from './gates';
+import { mapPxPerMm, viewGlow, type GlowView } from './glow-view';
+import { luminanceEntry } from './luminance-entry';
+import { placeWindow, type PlacedWindow } from './placed-window';
+import { readingMaps } from './reading-maps';
+import type { UncertaintyBasis } from './uncertainty';
+
+export interface ReadingInput {
+  readonly job: MeasureJob;
+  readonly window: WindowInPhoto;
+  readonly facts: PhotoFacts;
+  readonly linear: LinearPhoto;
+  readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm'>;
+  /** Called when a stage is done, for timings only. */
+  readonly onStage?: (stage: string) => void;
+}
+
+/** A glow with more of its cells than this outside the file's colour space is only "at least this saturated". */
+const outOfGamutAbove = 0.05;
+
+function photoEntry({ job, facts, linear }: ReadingInput): PhotoEntry {
+  return {
+    file: job.photo.file,
+    sha256: facts.sha256,
+    widthPx: facts.widthPx,
+    heightPx: facts.heightPx,
+    bitDepth: facts.bitDepth,
+    format: facts.format,
+    colourSpace: linear.colourSpace,
+    colourSpaceAssumed: linear.colourSpaceAssumed,
+    encoding: job.photo.encoding,
+    camera: withStatedExposure(facts.camera, job.photo.exposure),
+  };
+}
+
+function outlineEntry(placed: PlacedWindow, view: GlowView): OutlineEntry {
+  const { spec } = placed;
+  return {
+    cornersPx: placed.corners.map(({ column, row }) => [column, row] as const),
+    cornersFrom: 'given',
+    widthMm: spec.widthMm,
+    heightMm: spec.heightMm,
+    sizeKnown: spec.sizeKnown,
+    kind: spec.shape.kind,
+    print: view.polarity ?? 'dark',
+    pxPerMm: placed.pxPerMm,
+    tiltDeg: placed.tiltDeg,
+    glowShare: view.map.glowShare,
+  };
+}
+
+function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, photo: PhotoEntry, noise: number): Gate[] {
+  const { spec } = placed;
+  return raiseGates({
+    ...view.facts,
+    cellNoise: noise,
+    glowShare: view.map.glowShare,
+    glowCells: view.map.glow.values.reduce((sum, value) => sum + value, 0),
+    pxPerMm: placed.pxPerMm,
+    longSideMm: Math.max(spec.widthMm, spec.heightMm),
+    sizeKnown: spec.sizeKnown,
+    tiltDeg: placed.tiltDeg,
+    viewShare: placed.viewShare,
+    aspectError: placed.aspectError,
+    exposureKnown: completeExposure(photo.camera) !== null,
+    whiteBalance: photo.camera.whiteBalance,
+    colourSpaceAssumed: photo.colourSpaceAssumed,
+    room: input.request.room,
+    ambientShare: null,
+    printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
+    polarity: view.polarity,
+  });
+}
+
+function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, noise: number): UncertaintyBasis {
+  return {
+    response: input.linear.response,
+    light: input.job.light,
+    room: input.request.room,
+    ambientShare: null,
+    viewShare: placed.viewShare,
+    printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
+    printShare: view.printShare,
+    clippedShare: view.facts.greenClippedShare,
+    cellNoise: noise,
+    pxPerMm: placed.pxPerMm,
+    whiteBalance: input.facts.camera.whiteBalance,
+  };
+}
+
+const redPrintLater = 'judging the red print is not built yet';
+const spotsLater = 'finding spots is not built yet';
+
+function redPrintEntry(view: GlowView): RedPrintEntry {
+  const later = missing(redPrintLater);
+  return {
+    maskFrom: view.printMaskFrom,
+    strokeMm: null,
+    redness: later,
+    luminanceContrast: later,
+    index: later,
+    indexAgainst: null,
+    darkContrastKept: later,
+    visibilityRatio: later,
+    deltaE00: later,
+    words: `no verdict: ${redPrintLater}`,
+  };
+}
+
+/**
+ * Reads one window of one photo: every figure that the photo can support, with its plus-minus, and every gate that it raises.
+ *
+ * A gate of level refuse makes every figure that it affects null, with the gate's message as the reason.
+ *
+ * @throws AppError of kind outline, for corners that cannot be
+ * @rule RD7
+ */
+export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timingMs'>; maps: ReadingMaps } {
+  const { job, linear, request, onStage } = input;
+  const placed = placeWindow(input.window, input.facts);
+  const view = viewGlow(linear, placed, onStage);
+  const photo = photoEntry(input);
+  const noise = cellNoise(view.map.relLuminance, view.map.glow, mapPxPerMm);
+  const gates = gatesOf(input, placed, view, photo, noise);
+  const refusal = (group: Parameters<typeof refusalOf>[1]): string | null =>
+    refusalOf(gates, group)?.message.replace(/\.$/, '') ?? null;
+  const basis = basisOf(input, placed, view, noise);
+  const exposure = completeExposure(photo.camera);
+  const { map } = view;
+  const evenness = evennessEntry({
+    map,
+    basis,
+    viewingDistanceMm: request.viewingDistanceMm,
+    refusal: refusal('evenness'),
+    isEllipse: placed.spec.shape.kind === 'ellipse',
+  });
+  onStage?.('evenness');
+  const outOfGamut = view.facts.outsideGamutShare > outOfGamutAbove;
+  const colour = colourEntry({ map, basis, refusal: refusal('colour'), outOfGamut });
+  onStage?.('colour');
+  const reading = {
+    name: job.name,
+    window: placed.spec.name,
+    photos: [photo],
+    outline: outlineEntry(placed, view),
+    gates,
+    evenness: evenness.entry,
+    spots: [],
+    spotsReason: refusal('spots') ?? spotsLater,
+    luminance: luminanceEntry({
+      map,
+      basis,
+      exposure,
+      refusal: refusal('luminance'),
+      clippedShare: view.facts.clippedShare,
+    }),
+    colour,
+    redPrint: redPrintEntry(view),
+  };
+  const maps = readingMaps(view, evenness.residual, exposure);
+  onStage?.('maps');
+  return { reading, maps };
+}
