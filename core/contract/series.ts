@@ -22,7 +22,10 @@ const between = ([low, high]: readonly [number, number]) =>
     .min(low, { error: `must be ${low} to ${high}` })
     .max(high, { error: `must be ${low} to ${high}` });
 const name = z.string().min(1, { error: 'must not be empty' }).max(200, { error: 'must be 200 characters at most' });
-const pair = z.tuple([z.number(), z.number()]);
+/** Says how many numbers a list must hold; another mistake keeps its own words. */
+const count = (issue: { readonly code: string }, size: number): string | undefined =>
+  issue.code === 'invalid_type' ? undefined : `must hold ${size} numbers`;
+const pair = z.tuple([z.number(), z.number()], { error: (issue) => count(issue, 2) });
 const corners = z.array(pair).length(4, {
   error: 'must hold 4 points: top-left, top-right, bottom-right, bottom-left of the window as one reads it',
 });
@@ -73,7 +76,7 @@ const window = z.strictObject({
 
 const lamp = z.strictObject({
   name,
-  positionMm: z.tuple([z.number(), z.number(), z.number()]).optional(),
+  positionMm: z.tuple([z.number(), z.number(), z.number()], { error: (issue) => count(issue, 3) }).optional(),
   tiltDeg: pair.optional(),
   currentMa: z.number().min(0, { error: 'must be 0 or more' }).optional(),
   on: z.boolean().optional(),
@@ -152,7 +155,9 @@ function sentencesOf(issue: z.core.$ZodIssue): string[] {
   }
   if (issue.code === 'invalid_type') {
     const missing = /received undefined$/.test(issue.message);
-    return [`${place || 'the file'}: ${missing ? 'is missing' : `must be a ${issue.expected}`}`];
+    return [
+      `${place || 'the file'}: ${missing ? 'is missing' : `must be ${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`}`,
+    ];
   }
   if (issue.code === 'invalid_union') return [`${place}: must be one of the documented kinds`];
   return [`${place || 'the file'}: ${issue.message}`];

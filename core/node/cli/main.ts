@@ -1,3 +1,4 @@
+#!/usr/bin/env node
 import path from 'node:path';
 import { isMainThread } from 'node:worker_threads';
 import { AppError } from '../../base/errors';

@@ -141,6 +141,7 @@ export function readMeasureOptions(words: readonly string[], resolvePath: (file:
     throw usageError('--json and --csv together', 'Ask for one of them.');
   }
   if (given.files.includes('')) throw usageError('a photo without a name', 'Check the quotation marks.');
+  if (given.values.get('maps') === '') throw usageError('--maps names no folder', 'Name a folder.');
   const series = given.values.has('series');
   return {
     source: series ? seriesSource(given) : photosSource(given, resolvePath),

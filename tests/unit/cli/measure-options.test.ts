@@ -56,6 +56,7 @@ describe('readMeasureOptions', () => {
     [['--series', 's.json', '--size', '92x18'], 'USAGE'],
     [[...corners], 'USAGE'],
     [['', ...corners], 'USAGE'],
+    [['a.jpg', ...corners, '--maps='], 'USAGE'],
     [['a.jpg', ...corners, '--print', 'red'], 'OPTION_VALUE'],
   ])('[CL3] refuses %j', (words, code) => {
     expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ kind: 'usage', code }));

@@ -112,6 +112,12 @@ describe('readSeries', () => {
         (s.trials[0]['lamps'] as Record<string, unknown>[])[0]['colour'] = 'red';
       },
     ],
+    [
+      'a point of three numbers',
+      'trials[1].corners.left[0]: must hold 2 numbers',
+      (s) => (s.trials[1]['corners'] = { left: [[1, 2, 3], ...square(5).slice(1)] }),
+    ],
+    ['a photo that is a number', 'trials[1].photos[0]: must be an object', (s) => (s.trials[1]['photos'] = [5])],
     ['an unknown key on top', 'note: unknown key', (s) => (s['note'] = 'x')],
     [
       'an unknown key of a photo',
