@@ -1,0 +1,77 @@
+import { gaussianBlur } from '../blur';
+import type { PanelPicture } from '../front-panel';
+import type { PlaneView } from './plane-view';
+import { normal } from './random';
+import { type Camera, exposureFactor } from './settings';
+
+type Channels = [Float64Array, Float64Array, Float64Array];
+
+/** Adds the light that the lens spreads widely: a share of the picture blurred by 6 mm. */
+export function withVeil(panel: PanelPicture, share: number): PanelPicture {
+  if (share === 0) return panel;
+  const step = Math.max(1, Math.round(panel.density));
+  const columns = Math.ceil(panel.width / step);
+  const rows = Math.ceil(panel.height / step);
+  const channels = panel.channels.map((plane) => {
+    const coarse = new Float64Array(columns * rows);
+    for (let row = 0; row < panel.height; row++) {
+      for (let column = 0; column < panel.width; column++) {
+        coarse[Math.floor(row / step) * columns + Math.floor(column / step)] +=
+          plane[row * panel.width + column] / (step * step);
+      }
+    }
+    const wide = gaussianBlur(coarse, columns, rows, (6 * panel.density) / step);
+    return plane.map((value, at) => {
+      const u = Math.min(Math.max(((at % panel.width) + 0.5) / step - 0.5, 0), columns - 1.001);
+      const v = Math.min(Math.max((Math.floor(at / panel.width) + 0.5) / step - 0.5, 0), rows - 1.001);
+      return value * (1 - share) + share * bilinear(wide, columns, u, v);
+    });
+  }) as Channels;
+  return { ...panel, channels };
+}
+
+function bilinear(values: Float64Array, width: number, u: number, v: number): number {
+  const at = Math.floor(v) * width + Math.floor(u);
+  const right = u - Math.floor(u);
+  const down = v - Math.floor(v);
+  return (
+    (values[at] * (1 - right) + values[at + 1] * right) * (1 - down) +
+    (values[at + width] * (1 - right) + values[at + width + 1] * right) * down
+  );
+}
+
+/**
+ * Light on the sensor, area-correct: each pixel is the mean of n x n places, n so that no sample of the panel's picture is skipped.
+ */
+export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): Channels {
+  const { widthPx, heightPx } = camera;
+  const perPixel = (panel.density * camera.pose.framedMm) / widthPx;
+  const n = Math.max(2, Math.ceil(perPixel));
+  const channels = [0, 1, 2].map(() => new Float64Array(widthPx * heightPx)) as Channels;
+  for (let row = 0; row < heightPx; row++) {
+    for (let column = 0; column < widthPx; column++) {
+      const at = row * widthPx + column;
+      for (let sub = 0; sub < n * n; sub++) {
+        const [xMm, yMm] = view.toPanel([column + ((sub % n) + 0.5) / n, row + (Math.floor(sub / n) + 0.5) / n]);
+        const u = Math.min(Math.max((xMm - panel.leftMm) * panel.density - 0.5, 0), panel.width - 1.001);
+        const v = Math.min(Math.max((yMm - panel.topMm) * panel.density - 0.5, 0), panel.height - 1.001);
+        for (let k = 0; k < 3; k++) channels[k][at] += bilinear(panel.channels[k], panel.width, u, v);
+      }
+    }
+  }
+  const scale = exposureFactor(camera) / (n * n);
+  return channels.map((plane) =>
+    gaussianBlur(plane, widthPx, heightPx, camera.blurPx).map((value) => value * scale),
+  ) as Channels;
+}
+
+/** Photon and read noise, channel by channel; electrons of a full pixel fall with ISO. */
+export function withNoise(channels: Channels, camera: Camera): Channels {
+  if (camera.noise === null) return channels;
+  const electrons = (camera.noise.fullWell * 100) / camera.iso;
+  const read = camera.noise.readNoise / electrons;
+  const next = normal(camera.seed);
+  return channels.map((plane) =>
+    plane.map((value) => value + next() * Math.sqrt(Math.max(value, 0) / electrons + read * read)),
+  ) as Channels;
+}

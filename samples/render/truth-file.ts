@@ -1,0 +1,91 @@
+import { planeView } from './camera/plane-view';
+import type { Camera } from './camera/settings';
+import type { PlacedWindow, Scene } from './front-panel';
+import { trueFigures, type TrueFigures } from './truth/figures';
+import { cellsOfLayers } from './truth/glow-cells';
+import { redPrintFigures, type RedPrintFigures } from './truth/red-print';
+import { hotSpots, type TrueSpot } from './truth/spots';
+import { layersOf } from './window-scene';
+
+export interface WindowTruth {
+  readonly name: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly outline: PlacedWindow['window']['outline'];
+  /** Top-left, top-right, bottom-right, bottom-left in upright photo pixels; the first pixel's centre is (0.5, 0.5). */
+  readonly cornersPx: readonly (readonly [number, number])[];
+  readonly tiltDeg: number;
+  readonly light: string;
+  readonly figures: TrueFigures;
+  readonly redPrint: RedPrintFigures | null;
+  readonly spots: readonly TrueSpot[];
+}
+
+export interface PhotoTruth {
+  readonly format: 'evendial-truth';
+  readonly version: 1;
+  readonly madeBy: 'samples/render';
+  readonly photo: Readonly<Record<string, unknown>>;
+  readonly windows: readonly WindowTruth[];
+}
+
+function windowTruth(placed: PlacedWindow, camera: Camera): WindowTruth {
+  const { window, leftMm, topMm } = placed;
+  const { name, widthMm, heightMm, outline, light } = window;
+  const view = planeView(camera.pose, camera.widthPx, camera.heightPx, camera.focalLength35Mm);
+  const corners: [number, number][] = [
+    [0, 0],
+    [widthMm, 0],
+    [widthMm, heightMm],
+    [0, heightMm],
+  ];
+  const cells = cellsOfLayers(widthMm, heightMm, outline, layersOf(window));
+  return {
+    name,
+    widthMm,
+    heightMm,
+    outline,
+    cornersPx: corners.map(([x, y]) => view.toPhoto([leftMm + x, topMm + y])),
+    tiltDeg: view.tiltDeg,
+    light,
+    figures: trueFigures(cells),
+    redPrint: window.print === 'none' ? null : redPrintFigures(window),
+    spots: hotSpots(cells),
+  };
+}
+
+/** What the engine should find in a photo. */
+export function photoTruth(scene: Scene, camera: Camera): PhotoTruth {
+  const { response } = camera;
+  return {
+    format: 'evendial-truth',
+    version: 1,
+    madeBy: 'samples/render',
+    photo: {
+      widthPx: camera.widthPx,
+      heightPx: camera.heightPx,
+      orientation: camera.orientation,
+      response: response.kind,
+      curveStrength: response.kind === 'contrasty' ? response.strength : 0,
+      colour: camera.colour,
+      colourSpace: camera.colourSpace,
+      profile: camera.profile,
+      exposure: { exposureS: camera.exposureS, fNumber: camera.fNumber, iso: camera.iso },
+      noise: camera.noise,
+      blurPx: camera.blurPx,
+      veil: camera.veil,
+      seed: camera.seed,
+      pose: camera.pose,
+      focalLength35Mm: camera.focalLength35Mm,
+      roomLight: scene.roomLight,
+    },
+    windows: scene.windows.map((placed) => windowTruth(placed, camera)),
+  };
+}
+
+/** JSON with numbers of 6 significant digits, so that the last bit of a machine's arithmetic does not show. */
+export function truthText(value: unknown): string {
+  const rounded = (_key: string, one: unknown) =>
+    typeof one === 'number' && !Number.isInteger(one) ? Number(one.toPrecision(6)) : one;
+  return `${JSON.stringify(value, rounded, 1)}\n`;
+}
