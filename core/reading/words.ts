@@ -64,7 +64,7 @@ function warmthWords(cctK: number): string {
  * @rule CF5
  */
 export function colourWords({ cctK, duv, outOfGamut }: ColourWordsInput): string {
-  if (outOfGamut) return 'at least this saturated: the glow lies outside the photo’s colour space';
-  if (cctK === null) return 'strongly coloured glow, no colour temperature';
-  return `${warmthWords(cctK)}, about ${roundedCct(cctK)} K of the glow${tintWords(duv)}`;
+  if (outOfGamut) return "at least this saturated: the glow lies outside the photo's colour space";
+  if (cctK === null) return 'strongly coloured glow, without a colour temperature';
+  return `${warmthWords(cctK)}: a glow of about ${roundedCct(cctK)} K${tintWords(duv)}`;
 }

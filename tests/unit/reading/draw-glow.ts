@@ -1,4 +1,5 @@
 import { createMask, createPlane, type Mask, type Plane } from '../../../core/base/plane';
+import type { GlowMap } from '../../../core/reading/glow-map';
 
 /** A map of `widthMm` x `heightMm`, each cell the light at its centre. */
 export function drawLight(
@@ -35,4 +36,28 @@ export function spotLight(ratio: number, sigmaMm: number, x0: number, y0: number
 /** Light that grows evenly in ln from left to right, by `ratio` in all. */
 export function rampLight(ratio: number, widthMm: number) {
   return (x: number): number => Math.exp(Math.log(ratio) * (x / widthMm - 0.5));
+}
+
+/** A glow map as the measuring makes it: NaN-free colour planes, the whole outline print-free unless said otherwise. */
+export function drawGlowMap(
+  widthMm: number,
+  heightMm: number,
+  rgbAt: (xMm: number, yMm: number) => readonly [number, number, number],
+  isPrint: (xMm: number, yMm: number) => boolean = () => false,
+  borderMm = 1,
+): GlowMap {
+  const pxPerMm = 4;
+  const channel = (c: number): Plane => drawLight(widthMm, heightMm, pxPerMm, (x, y) => rgbAt(x, y)[c]);
+  const [red, green, blue] = [channel(0), channel(1), channel(2)];
+  const relLuminance = drawLight(widthMm, heightMm, pxPerMm, (x, y) => {
+    const [r, g, b] = rgbAt(x, y);
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  });
+  const printFree = drawMask(green, pxPerMm, (x, y) => !isPrint(x, y));
+  const isInside = (x: number, y: number): boolean =>
+    x > borderMm && x < widthMm - borderMm && y > borderMm && y < heightMm - borderMm;
+  const glow = drawMask(green, pxPerMm, (x, y) => isInside(x, y) && !isPrint(x, y));
+  const inside = drawMask(green, pxPerMm, isInside).values.filter(Boolean).length;
+  const glowShare = glow.values.filter(Boolean).length / inside;
+  return { pxPerMm, widthMm, heightMm, red, green, blue, relLuminance, printFree, glow, glowShare, borderMm };
 }

@@ -71,7 +71,7 @@ describe('scoreEvenness: anchors of the scale', () => {
     [35, 3.08],
     [20, 6.53],
   ])('[EV1] %d stands for a spot of %d times the light', (score, ratio) => {
-    expect(spotScore(ratio)).toBeWithin(score, 0.75); // 0.01 of the ratio is 0.75 point at the top of the scale
+    expect(spotScore(ratio)).toBeWithin(score, 0.75); // the anchors were interpolated between ratios 0.1 apart
   });
 
   it.each([
