@@ -1,0 +1,201 @@
+import { describe, expect, it } from 'vitest';
+import type { LinearPhoto } from '../../../core/base/linear-photo';
+import type { Corners } from '../../../core/base/points';
+import type { MeasureJob, WindowInPhoto } from '../../../core/contract/measure';
+import type { PhotoFacts } from '../../../core/photo/decoded-photo';
+import { readWindow, type ReadingInput } from '../../../core/reading/reading';
+
+const widthPx = 1600;
+const heightPx = 300;
+/** 60 x 20 mm at 10 px a mm, from (150, 50). */
+const corners: Corners = [
+  { column: 150, row: 50 },
+  { column: 750, row: 50 },
+  { column: 750, row: 250 },
+  { column: 150, row: 250 },
+];
+type Light = (xMm: number, yMm: number) => readonly [number, number, number];
+
+/** A photo of a window in a black panel; a channel at or above 0.98 is flagged as clipped. */
+function photograph(light: Light, response: LinearPhoto['response'] = 'linear'): LinearPhoto {
+  const rgb = new Float32Array(3 * widthPx * heightPx);
+  const flags = new Uint8Array(widthPx * heightPx);
+  for (let row = 50; row < 250; row++) {
+    for (let column = 150; column < 750; column++) {
+      const at = row * widthPx + column;
+      light((column + 0.5 - 150) / 10, (row + 0.5 - 50) / 10).forEach((value, channel) => {
+        rgb[3 * at + channel] = Math.min(1, value);
+        if (value >= 0.98) flags[at] |= 1 << channel;
+      });
+    }
+  }
+  const region = { column: 0, row: 0, width: widthPx, height: heightPx };
+  return { region, widthPx, heightPx, rgb, flags, colourSpace: 'sRGB', colourSpaceAssumed: false, response };
+}
+
+const camera = { whiteBalance: 'manual', exposureS: 0.1, fNumber: 4, iso: 200 } as const;
+const facts: PhotoFacts = {
+  sha256: 'c0'.repeat(32),
+  widthPx,
+  heightPx,
+  bitDepth: 16,
+  format: 'tiff',
+  camera,
+  exifSaysSrgb: true,
+};
+const window: WindowInPhoto = {
+  spec: { name: 'scale', shape: { kind: 'rectangle' }, print: 'auto', leaveOut: [], paintedRed: [], paintedDark: [] },
+  sizeMm: { widthMm: 60, heightMm: 20 },
+  corners,
+};
+const job: MeasureJob = {
+  role: 'trial',
+  name: 'try 1',
+  photo: { file: 'try1.tif', path: 'try1.tif', encoding: 'linear', encodingStated: true, exposure: {} },
+  light: 'warm-white',
+  windows: [window],
+};
+
+const read = (light: Light, change: Partial<ReadingInput> = {}) =>
+  readWindow({
+    job,
+    window,
+    facts,
+    linear: photograph(light),
+    request: { room: 'dark', viewingDistanceMm: 500 },
+    ...change,
+  });
+
+const tint = [1, 0.72, 0.38] as const;
+const grey =
+  (level: (xMm: number, yMm: number) => number): Light =>
+  (x, y) => {
+    const l = level(x, y);
+    return [tint[0] * l, tint[1] * l, tint[2] * l];
+  };
+const spot = (x: number, y: number) => 1 + Math.exp(-((x - 20) ** 2 + (y - 9) ** 2) / 50);
+
+describe('readWindow', () => {
+  it('[RD7] an even window: score 100, ratios 1, its own colour, and no gate but the unchecked dark room', () => {
+    const { reading } = read(grey(() => 0.4));
+    expect(reading.gates.map((gate) => gate.code)).toEqual(['ROOM_UNKNOWN']);
+    expect(reading.evenness.score.value).toBe(100);
+    expect(reading.evenness.minOverMax.value).toBeWithin(1, 1e-5); // float32
+    expect(reading.evenness.ninePoint.values).toHaveLength(9);
+    expect(reading.outline).toMatchObject({ print: 'dark', sizeKnown: true, glowShare: 1 });
+    expect(reading.outline.pxPerMm).toBeWithin(10, 1e-9);
+    // u'v' of linear sRGB (1, .72, .38) by the matrix of IEC 61966-2-1: X .7385, Y .7550, Z .4663
+    expect(reading.colour.uPrime.value).toBeWithin(0.2194, 2e-4); // the matrix in four decimals
+    expect(reading.colour.vPrime.value).toBeWithin(0.5047, 2e-4);
+    // q = Y N^2 / (t S): mean Y 0.4 x 0.755 times 16 / (0.1 x 200)
+    expect(reading.luminance.glowMean.value).toBeWithin(0.4 * 0.755 * 0.8, 1e-3);
+  });
+
+  it('[RD7] a window with a hot spot scores below 60 and the maps show it', () => {
+    const { reading, maps } = read(grey((x, y) => 0.3 * spot(x, y)));
+    expect(reading.evenness.score.value).toBeWithin(51, 4); // spot of twice the glow, sigma 5 mm
+    expect(reading.evenness.minOverMax.value).toBeWithin(0.5, 0.02); // far from the spot over its peak
+    expect(reading.evenness.words).toMatch(/hot spot|uneven|spotty/);
+    const hottest = maps.visibleUnevenness!.values.reduce((a, b) => Math.max(a, Number.isNaN(b) ? -9 : b), -9);
+    expect(hottest).toBeGreaterThan(0.4);
+  });
+
+  it('[RD7] print is left out: ticks change the score by less than a point', () => {
+    const isTick = (x: number, y: number): boolean => x % 5 > 2.3 && x % 5 < 2.8 && y > 7 && y < 12;
+    const plain = read(grey((x, y) => 0.3 * spot(x, y))).reading;
+    const printed = read(grey((x, y) => 0.3 * spot(x, y) * (isTick(x, y) ? 0.03 : 1))).reading;
+    expect(printed.evenness.score.value! - plain.evenness.score.value!).toBeWithin(0, 1);
+    expect(printed.redPrint.maskFrom).toBe('photo');
+    expect(printed.outline.glowShare).toBeLessThan(plain.outline.glowShare);
+    expect(printed.gates.map((gate) => gate.code)).toContain('PRINT_MASK_SINGLE_PHOTO');
+  });
+
+  it('[RD7] red clipped in the spot: evenness from green stays, colour is refused with the reason', () => {
+    const level = (x: number, y: number): number => 0.6 * spot(x, y);
+    const { reading } = read(grey(level));
+    const truth = read(grey((x, y) => 0.5 * level(x, y))).reading;
+    expect(reading.evenness.score.value! - truth.evenness.score.value!).toBeWithin(0, 0.5);
+    expect(reading.colour.uPrime).toMatchObject({ value: null, plusMinus: null });
+    expect(reading.colour.uPrime.reason).toMatch(/red is clipped/i);
+    expect(reading.gates[0].code).toBe('RED_CLIPPED');
+  });
+
+  it('[RD7] everything clipped: no figure of the light is given, and each says why', () => {
+    const { reading } = read(grey((x, y) => 2 * spot(x, y)));
+    for (const figure of [reading.evenness.score, reading.luminance.glowMean, reading.colour.x]) {
+      expect(figure.value).toBeNull();
+      expect(figure.reason).toMatch(/too bright/i);
+    }
+    expect(reading.evenness.visibleUnevenness).toBeNull();
+  });
+
+  it('[RD7] a black photo is refused, not measured', () => {
+    const { reading } = read(grey(() => 0.0004));
+    expect(reading.evenness.score.value).toBeNull();
+    expect(reading.gates.map((gate) => gate.code)).toContain('PHOTO_TOO_DARK');
+  });
+
+  it('[RD1] no size: 60 mm wide, and said so', () => {
+    const { reading } = read(
+      grey(() => 0.4),
+      { window: { ...window, sizeMm: null } },
+    );
+    expect(reading.outline).toMatchObject({ widthMm: 60, heightMm: 20, sizeKnown: false });
+    expect(reading.gates.map((gate) => gate.code)).toContain('SIZE_ASSUMED');
+  });
+
+  it('[RD1] a window of 2 x 1 m is refused, not computed', () => {
+    const huge = { ...window, sizeMm: { widthMm: 2000, heightMm: 1000 } };
+    expect(() =>
+      read(
+        grey(() => 0.4),
+        { window: huge },
+      ),
+    ).toThrow(/larger than what can be measured/);
+  });
+
+  it('[RD3] a stated exposure stands in for missing EXIF; without any, luminance says why', () => {
+    const bare = { ...facts, camera: { whiteBalance: 'manual' } as const };
+    const without = read(
+      grey(() => 0.4),
+      { facts: bare },
+    ).reading;
+    expect(without.luminance.cdM2.reason).toMatch(/exposure/);
+    expect(without.luminance.glowMean.value).toBeWithin(0.4 * 0.755, 1e-3);
+    const stated = { ...job, photo: { ...job.photo, exposure: { exposureS: 0.1, fNumber: 4, iso: 200 } } };
+    const withIt = read(
+      grey(() => 0.4),
+      { facts: bare, job: stated },
+    ).reading;
+    expect(withIt.luminance).toEqual(read(grey(() => 0.4)).reading.luminance);
+  });
+
+  it('[UN2] the doubt about the tone curve: unknown over stated over linear', () => {
+    const light = grey((x, y) => 0.3 * spot(x, y));
+    const plusMinus = (['linear', 'stated', 'unknown'] as const).map(
+      (response) => read(light, { linear: photograph(light, response) }).reading.evenness.score.plusMinus!,
+    );
+    expect(plusMinus[0]).toBeLessThan(plusMinus[1]);
+    expect(plusMinus[1]).toBeLessThan(plusMinus[2]);
+    expect(plusMinus[2]).toBeWithin(7.8, 1); // METRICS: 3.8 (k = 1) at 50
+  });
+
+  it('[RD7] what is not built yet is null with that reason, never a number', () => {
+    const { reading } = read(grey(() => 0.4));
+    expect(reading.spotsReason).toMatch(/not built yet/);
+    expect(reading.redPrint.index).toMatchObject({ value: null, plusMinus: null });
+    expect(reading.evenness.toReference.reason).toMatch(/not built yet/);
+  });
+
+  it('[RD7] an ellipse has nine points, but no five and thirteen', () => {
+    const ellipse = { ...window, spec: { ...window.spec, shape: { kind: 'ellipse' } as const } };
+    const { reading } = read(
+      grey(() => 0.4),
+      { window: ellipse },
+    );
+    expect(reading.evenness.fivePoint).toMatchObject({ values: null, minOverMax: { value: null } });
+    expect(reading.evenness.thirteenPoint.values).toBeNull();
+    expect(reading.evenness.score.value).toBe(100);
+    expect(reading.outline.glowShare).toBe(1);
+  });
+});
