@@ -30,7 +30,8 @@ function interleaved(window: RectifiedWindow): ReadingMaps['window'] {
 export function readingMaps(view: GlowView, residual: Plane | null, exposure: Exposure | null): ReadingMaps {
   const { map, window, print } = view;
   const scale = exposure ? exposureNormalisation(exposure) : 1;
-  const filled = fillMasked(map.relLuminance, map.printFree, mapPxPerMm, view.outline);
+  const covered = { ...map.printFree, values: map.printFree.values.map((isFree) => (isFree ? 0 : 1)) };
+  const filled = fillMasked(map.relLuminance, covered, mapPxPerMm, view.outline);
   return {
     widthMm: map.widthMm,
     heightMm: map.heightMm,
