@@ -49,10 +49,7 @@ function nearestOf(points: readonly LocusPoint[], uv: Uv1960): Neighbours {
   return [points[nearest - 1], points[nearest], points[nearest + 1]];
 }
 
-/**
- * Foot of the colour on the chord of the outer two points, then the foot's own chord height taken off: the locus bows
- * away from its chord, which alone would shift Duv by up to 1e-6.
- */
+/** Foot of the colour on the chord of the outer two points. The locus bows out from it: Duv is off by up to 3e-7. */
 function triangular([before, , after]: Neighbours, uv: Uv1960): { temperatureK: number; duv: number } {
   const chord = distance(before, after);
   const alongU = (after.u - before.u) / chord;
@@ -88,7 +85,8 @@ function combinedSolution(points: readonly LocusPoint[], uv: Uv1960): { temperat
  * Correlated colour temperature (K) and Duv of a chromaticity, whatever its distance from the locus.
  *
  * Nearest of a table of the Planckian locus in CIE 1960 uv (1000-20 000 K, 0.25 % steps, 1 nm, c2 = 1.4388e-2); then
- * the triangular solution for |Duv| < 0.002, else the parabolic one. Within 0.1 K of the exact nearest point to 15 000 K.
+ * the triangular solution for |Duv| < 0.002, else the parabolic one. Measured against exact
+ * points: within 0.05 K below 3500 K, 0.15 K below 10 000 K, 0.3 K below 20 000 K; Duv within 3.2e-7.
  *
  * @param uv  CIE 1976 chromaticity
  * @returns null for no chromaticity (black: NaN)

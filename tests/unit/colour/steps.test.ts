@@ -1,0 +1,32 @@
+import { describe, expect, test } from 'vitest';
+import { bandFromSteps, stepsFromUvDistance, uvDistance } from '../../../core/colour/steps';
+import { workedExamples } from '../../support/worked-examples';
+
+describe('steps', () => {
+  test("[CO11] the distance is Euclid in u'v', symmetric, NaN where there is no colour", () => {
+    const [a, b] = [
+      { uPrime: 0.27, vPrime: 0.53 },
+      { uPrime: 0.273, vPrime: 0.526 },
+    ];
+    expect(uvDistance(a, b)).toBeWithin(0.005, 1e-15);
+    expect(uvDistance(b, a)).toBe(uvDistance(a, b));
+    expect(uvDistance(a, { uPrime: NaN, vPrime: NaN })).toBeNaN();
+  });
+
+  test('[CO11] each band holds its upper edge', () => {
+    const edges = [0, 1, 1.001, 3, 3.001, 5, 5.001, 80].map(bandFromSteps);
+    expect(edges).toEqual(['same', 'same', 'close', 'close', 'visible', 'visible', 'different', 'different']);
+    expect(bandFromSteps(stepsFromUvDistance(0.0033))).toBe('close');
+  });
+
+  test('[CO11] no word without a distance', () => {
+    expect(() => bandFromSteps(NaN)).toThrow(RangeError);
+    expect(() => bandFromSteps(-0.1)).toThrow(RangeError);
+  });
+
+  test.each(workedExamples<{ duv: number }, { steps: number; band: string }>('steps-'))('[CO11] $id', (example) => {
+    const steps = stepsFromUvDistance(example.input.duv);
+    expect(steps).toBeWithin(example.expected.steps, example.tolerance as number);
+    expect(bandFromSteps(steps)).toBe(example.expected.band);
+  });
+});
