@@ -19,27 +19,43 @@ function mirrored(index: number, length: number): number {
   return inPeriod < length ? inPeriod : period - 1 - inPeriod;
 }
 
-/** Blurs one line of `length` cells at `from`, `step` apart, through a padded copy. */
-function blurLine(
-  source: Float32Array,
-  target: Float32Array,
-  from: number,
-  step: number,
-  length: number,
-  kernel: Float64Array,
-  padded: Float64Array,
-): void {
+/** A blur along lines of one length: source, target, first cell and step from cell to cell. */
+type LineBlur = (source: Float32Array, target: Float32Array, from: number, step: number) => void;
+
+/** Through a copy of the line with its mirror images at both ends: for kernels shorter than the line. */
+function paddedBlur(kernel: Float64Array, length: number): LineBlur {
   const reach = kernel.length - 1;
-  for (let i = -reach; i < length + reach; i++) {
-    const at = i >= 0 && i < length ? i : mirrored(i, length);
-    padded[i + reach] = source[from + at * step];
-  }
+  const padded = new Float64Array(length + 2 * reach);
+  return (source, target, from, step) => {
+    for (let i = -reach; i < length + reach; i++) {
+      const at = i >= 0 && i < length ? i : mirrored(i, length);
+      padded[i + reach] = source[from + at * step];
+    }
+    for (let i = 0; i < length; i++) {
+      const centre = i + reach;
+      let sum = kernel[0] * padded[centre];
+      for (let k = 1; k <= reach; k++) sum += kernel[k] * (padded[centre - k] + padded[centre + k]);
+      target[from + i * step] = sum;
+    }
+  };
+}
+
+/** The same sums with the mirror images folded into one weight a pair of cells: for kernels longer than the line. */
+function foldedBlur(kernel: Float64Array, length: number): LineBlur {
+  const reach = kernel.length - 1;
+  const weights = new Float64Array(length * length);
   for (let i = 0; i < length; i++) {
-    const centre = i + reach;
-    let sum = kernel[0] * padded[centre];
-    for (let k = 1; k <= reach; k++) sum += kernel[k] * (padded[centre - k] + padded[centre + k]);
-    target[from + i * step] = sum;
+    for (let k = -reach; k <= reach; k++) weights[i * length + mirrored(i + k, length)] += kernel[Math.abs(k)];
   }
+  const line = new Float64Array(length);
+  return (source, target, from, step) => {
+    for (let i = 0; i < length; i++) line[i] = source[from + i * step];
+    for (let i = 0; i < length; i++) {
+      let sum = 0;
+      for (let j = 0; j < length; j++) sum += weights[i * length + j] * line[j];
+      target[from + i * step] = sum;
+    }
+  };
 }
 
 /**
@@ -53,11 +69,13 @@ export function blurGaussian(plane: Plane, sigmaPx: number): Plane {
   const { width, height } = plane;
   if (!(sigmaPx > 0)) return { width, height, values: plane.values.slice() };
   const kernel = halfKernel(sigmaPx);
-  const padded = new Float64Array(Math.max(width, height) + 2 * (kernel.length - 1));
+  const blurFor = (length: number): LineBlur => (kernel.length > length ? foldedBlur : paddedBlur)(kernel, length);
   const across = new Float32Array(width * height);
-  for (let row = 0; row < height; row++) blurLine(plane.values, across, row * width, 1, width, kernel, padded);
+  const blurRow = blurFor(width);
+  for (let row = 0; row < height; row++) blurRow(plane.values, across, row * width, 1);
   const values = new Float32Array(width * height);
-  for (let column = 0; column < width; column++) blurLine(across, values, column, width, height, kernel, padded);
+  const blurColumn = blurFor(height);
+  for (let column = 0; column < width; column++) blurColumn(across, values, column, width);
   return { width, height, values };
 }
 
@@ -86,7 +104,9 @@ export function blurMasked(plane: Plane, mask: Mask, sigmaPx: number): WeightedB
     ones[i] = 1;
   }
   const blurred = blurGaussian({ width, height, values: weighted }, sigmaPx);
-  const weight = blurGaussian({ width, height, values: ones }, sigmaPx);
+  // Mirrored at the edges, a mask without a gap blurs to itself.
+  const weightBefore = { width, height, values: ones };
+  const weight = mask.values.includes(0) ? blurGaussian(weightBefore, sigmaPx) : weightBefore;
   for (let i = 0; i < weighted.length; i++) blurred.values[i] /= Math.max(weight.values[i], 1e-6);
   return { blurred, weight };
 }
