@@ -1,0 +1,83 @@
+import { availableParallelism } from 'node:os';
+import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
+import { DecodeWorker } from './decode/decode-worker';
+import { decodeCancelled } from './decode/photo-errors';
+import { defaultPhotoLimits, type PhotoLimits } from './decode/photo-limits';
+import path from 'node:path';
+
+export interface DecoderOptions {
+  /** Photos decoded at a time; default 2, or 1 on a single core. */
+  readonly processes?: number;
+  readonly limits?: Partial<PhotoLimits>;
+  /** 'wasm': the library's WebAssembly build; default: what EVENDIAL_DECODER says, else the native build. */
+  readonly build?: 'native' | 'wasm';
+  /** The bundled child; default: beside the program, or in dist/. */
+  readonly childFile?: string;
+}
+
+export interface DecodeAsked {
+  /** In the upright photo, cut to it; left out or null: the whole photo. */
+  readonly regionPx?: PixelRegion | null;
+}
+
+export interface PhotoDecoder {
+  /** @throws AppError  kind 'photo', or 'cancelled' once `signal` is aborted */
+  decode(place: string, asked: DecodeAsked, signal?: AbortSignal): Promise<DecodedPhoto>;
+  /** Stops what runs, ends the processes and removes their folder; takes at most a few seconds. */
+  close(): Promise<void>;
+}
+
+/**
+ * A decoder that opens photos in processes of their own, so that a broken file, a hang or a want of memory costs one
+ * photo and not the tool. The processes start when first needed, stay warm, and are replaced after a failure, a limit,
+ * a cancelled photo, or when their memory has grown.
+ *
+ * @rule PX9, PX10
+ */
+export function createDecoder(options: DecoderOptions = {}): PhotoDecoder {
+  const limits = { ...defaultPhotoLimits, ...options.limits };
+  const count = Math.max(1, options.processes ?? Math.min(2, availableParallelism()));
+  const workers = Array.from({ length: count }, () => new DecodeWorker(options));
+  const idle = [...workers];
+  const waiting: ((worker: DecodeWorker | null) => void)[] = [];
+  let closed = false;
+
+  /** A free process, or null once `signal` is aborted or the decoder closed. */
+  function takeWorker(signal: AbortSignal | undefined): Promise<DecodeWorker | null> {
+    const free = idle.shift();
+    if (free) return Promise.resolve(free);
+    return new Promise((resolve) => {
+      const settle = (worker: DecodeWorker | null): void => {
+        signal?.removeEventListener('abort', giveUp);
+        resolve(worker);
+      };
+      const giveUp = (): void => {
+        waiting.splice(waiting.indexOf(settle), 1);
+        settle(null);
+      };
+      waiting.push(settle);
+      signal?.addEventListener('abort', giveUp, { once: true });
+    });
+  }
+
+  return {
+    async decode(place, asked, signal) {
+      const file = path.basename(place);
+      if (closed || signal?.aborted) throw decodeCancelled(file);
+      const worker = await takeWorker(signal);
+      if (!worker) throw decodeCancelled(file);
+      try {
+        return await worker.decode({ place: path.resolve(place), region: asked.regionPx ?? null, limits }, signal);
+      } finally {
+        const next = closed ? undefined : waiting.shift();
+        if (next) next(worker);
+        else idle.push(worker);
+      }
+    },
+    async close() {
+      closed = true;
+      for (const settle of waiting.splice(0)) settle(null);
+      await Promise.all(workers.map((worker) => worker.close()));
+    },
+  };
+}

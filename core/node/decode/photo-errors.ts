@@ -1,0 +1,46 @@
+import { AppError } from '../../base/errors';
+
+const exportRemedy = 'Export it as a 16-bit TIFF or a JPEG, with its colour profile embedded, and use that file.';
+const copyRemedy = 'Copy it again from the camera or card, or use another photo of the series.';
+
+/** A file of a kind that is not read. `what` names the kind: 'a camera raw file'. */
+export function formatUnsupported(file: string, what: string): AppError {
+  return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}, which is not read.`, exportRemedy);
+}
+
+export function photoMissing(file: string): AppError {
+  return new AppError('photo', 'PHOTO_MISSING', `${file} does not exist.`, 'Check the name and the folder.');
+}
+
+export function photoUnreadable(file: string, reason: string): AppError {
+  const remedy = 'Name a photo file that you may read.';
+  return new AppError('photo', 'PHOTO_UNREADABLE', `${file} cannot be read: ${reason}.`, remedy);
+}
+
+export function photoEmpty(file: string): AppError {
+  return new AppError('photo', 'PHOTO_EMPTY', `${file} is empty: it holds no bytes.`, copyRemedy);
+}
+
+export function photoDamaged(file: string, reason: string): AppError {
+  return new AppError('photo', 'PHOTO_DAMAGED', `${file} is damaged: ${reason}.`, copyRemedy);
+}
+
+/** `reason` holds the size and the limit. */
+export function photoTooLarge(file: string, reason: string): AppError {
+  const remedy = 'Cut the photo to the part that shows the window, or use a smaller picture size in the camera.';
+  return new AppError('photo', 'PHOTO_TOO_LARGE', `${file} is too large: ${reason}.`, remedy);
+}
+
+export function photoTooSlow(file: string, limitMs: number): AppError {
+  const message = `${file} was not decoded within ${limitMs / 1000} s.`;
+  return new AppError('photo', 'PHOTO_TOO_SLOW', message, `Try again on a less busy computer. ${exportRemedy}`);
+}
+
+export function photoMemory(file: string, limitBytes: number): AppError {
+  const message = `Decoding ${file} needs more than ${Math.round(limitBytes / 2 ** 20)} MiB of memory.`;
+  return new AppError('photo', 'PHOTO_MEMORY', message, 'Cut the photo to the part that shows the window.');
+}
+
+export function decodeCancelled(file: string): AppError {
+  return new AppError('cancelled', 'DECODE_CANCELLED', `Reading ${file} was stopped.`, 'Start again when you like.');
+}
