@@ -37,12 +37,17 @@ function leadingLines(reading: Reading): string[] {
 
 const levelSigns: Readonly<Record<GateLevel, string>> = { refuse: '■ refused', warn: '▲ warning', note: '○ note   ' };
 
+/** The figures that a gate is about, in words. */
+function affectedText(gate: Gate): string {
+  return gate.affects.map((group) => (group === 'redPrint' ? 'red print' : group)).join(', ');
+}
+
 function gateLines(gates: readonly Gate[]): string[] {
   if (gates.length === 0) return ['', '  Photo checks: all passed'];
   return [
     ...heading('Photo checks'),
     ...gates.flatMap((gate) => [
-      ...hangingLines(`  ${levelSigns[gate.level]}  `, `${gate.message} (${gate.code})`),
+      ...hangingLines(`  ${levelSigns[gate.level]}  `, `${gate.message} (${gate.code}: ${affectedText(gate)})`),
       ...hangingLines('             → ', gate.remedy),
     ]),
   ];
