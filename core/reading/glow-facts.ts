@@ -1,6 +1,7 @@
 import type { Mask } from '../base/plane';
 import { medianOf } from '../base/stats';
 import type { RectifiedWindow } from '../window/rectified';
+import { luminanceWeights } from '../window/rgb-weights';
 
 /** What the clipping and darkness gates ask of the glow, shares 0..1 of its cells. */
 export interface GlowFacts {
@@ -27,10 +28,11 @@ const nearBlack = 8 / 255 / 12.92;
  * @rule GT4
  */
 export function countGlow(window: RectifiedWindow, glow: Mask): GlowFacts {
+  const [ofRed, ofGreen, ofBlue] = luminanceWeights;
   const luminances: number[] = [];
   const counts = { red: 0, green: 0, blue: 0, any: 0, gamut: 0, black: 0 };
   for (let i = 0; i < glow.values.length; i++) {
-    const luminance = 0.2126 * window.red.values[i] + 0.7152 * window.green.values[i] + 0.0722 * window.blue.values[i];
+    const luminance = ofRed * window.red.values[i] + ofGreen * window.green.values[i] + ofBlue * window.blue.values[i];
     if (!glow.values[i] || !Number.isFinite(luminance)) continue;
     luminances.push(luminance);
     counts.red += window.redClipped.values[i];
