@@ -4,6 +4,7 @@ import { open } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../base/errors';
 import { splitPhoto, type DecodeReply, type DecodeRequest } from './decode/messages';
+import { decoderStopped, photoDamaged, photoMemory } from './decode/photo-errors';
 import { readPhoto } from './decode/read-photo';
 
 /** The parent's private folder, which this process removes when its parent has died. */
@@ -25,17 +26,35 @@ async function carryOut(request: DecodeRequest): Promise<DecodeReply> {
     await writeParts(request.pixelFile, parts);
     return { head };
   } catch (error) {
-    if (error instanceof AppError) {
-      const { kind, code, message, remedy } = error;
-      return { refused: { kind, code, message, remedy } };
-    }
-    return { defect: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+    return replyTo(path.basename(request.place), error);
   }
+}
+
+function refusal({ kind, code, message, remedy }: AppError, spent: boolean): DecodeReply {
+  return { refused: { kind, code, message, remedy }, spent };
+}
+
+/** A trap of a WebAssembly decoder, or what its C++ threw, is the photo's doing, as a crash of a native one would be. */
+function replyTo(file: string, error: unknown): DecodeReply {
+  if (error instanceof AppError) return refusal(error, false);
+  if (error instanceof Error && error.name !== 'RuntimeError') return { defect: error.stack ?? error.message };
+  return refusal(photoDamaged(file, decoderStopped), true);
+}
+
+/** Where the parent cannot see this process's memory; a decoder that never yields is left to the time limit. */
+function watchMemory({ place, limits }: DecodeRequest): NodeJS.Timeout | undefined {
+  if (process.platform === 'linux') return undefined;
+  return setInterval(() => {
+    if (process.memoryUsage.rss() <= limits.memoryBytes) return;
+    process.send!(refusal(photoMemory(path.basename(place), limits.memoryBytes), true));
+  }, 100);
 }
 
 process.on('message', (request: DecodeRequest) => {
   folder = path.dirname(request.pixelFile);
+  const watch = watchMemory(request);
   void carryOut(request).then((reply) => {
+    clearInterval(watch);
     if (process.connected) process.send!(reply);
   });
 });

@@ -7,7 +7,7 @@ import { AppError } from '../../base/errors';
 import type { DecodedPhoto } from '../../photo/decoded-photo';
 import type { DecoderOptions } from '../decode-process';
 import { partLengthsOf, photoFrom, type DecodedHead, type DecodeReply, type DecodeRequest } from './messages';
-import { decodeCancelled, photoDamaged, photoMemory, photoTooSlow } from './photo-errors';
+import { decodeCancelled, decoderStopped, photoDamaged, photoMemory, photoTooSlow } from './photo-errors';
 
 /** A child that holds more than this between two photos is replaced: WebAssembly memory never shrinks. */
 const restingBytes = 700 * 2 ** 20;
@@ -50,6 +50,12 @@ async function readPixelFile(pixelFile: string, head: DecodedHead): Promise<Deco
   }
 }
 
+/** A process that ends by itself is our defect; one that the system ended was brought down by the photo. */
+function endOf(file: string, exitCode: number | null): Error {
+  if (exitCode !== null) return new Error(`the decoding child ended with code ${exitCode}`);
+  return photoDamaged(file, decoderStopped);
+}
+
 /** After these the child is in the middle of a photo, or gone. */
 const forcedCodes = ['PHOTO_TOO_SLOW', 'PHOTO_MEMORY', 'DECODE_CANCELLED'];
 
@@ -78,10 +84,11 @@ export class DecodeWorker {
 
   private childReady(): ChildProcess {
     if (this.child) return this.child;
-    const { build, childFile } = this.options;
+    const { build, childFile = findChildFile() } = this.options;
+    if (!existsSync(childFile)) throw new Error(`the decoding child ${childFile} is missing: run the build`);
     const env: NodeJS.ProcessEnv = { ...process.env, ...(build ? { EVENDIAL_DECODER: build } : {}) };
     delete env['NODE_OPTIONS'];
-    const child = fork(childFile ?? findChildFile(), [], {
+    const child = fork(childFile, [], {
       env,
       execArgv: [],
       stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
@@ -122,7 +129,7 @@ export class DecodeWorker {
       }, memoryCheckMs);
       const cancel = (): void => finish(() => reject(decodeCancelled(file)));
       const onReply = (reply: DecodeReply): void => finish(() => resolve(reply));
-      const onEnd = (): void => finish(() => reject(photoDamaged(file, 'the decoder stopped while reading it')));
+      const onEnd = (code: number | null): void => finish(() => reject(endOf(file, code)));
       const onError = (error: Error): void => finish(() => reject(error));
       const finish = (settle: () => void): void => {
         clearTimeout(timer);
@@ -150,6 +157,7 @@ export class DecodeWorker {
       const reply = await this.converse({ ...asked, pixelFile }, signal);
       if ('defect' in reply) throw new Error(`decoding failed: ${reply.defect}`);
       if ('head' in reply) return await readPixelFile(pixelFile, reply.head);
+      if (reply.spent) await this.kill();
       const { kind, code, message, remedy } = reply.refused;
       throw new AppError(kind, code, message, remedy);
     } catch (error) {

@@ -1,7 +1,7 @@
 // eslint-disable-next-line @typescript-eslint/triple-slash-reference -- declares modules for whoever compiles this file
 /// <reference path="./untyped-modules.d.ts" />
 import type { Libheif } from 'libheif-js/wasm-bundle.js';
-import { formatUnsupported, photoDamaged } from './photo-errors';
+import { photoDamaged } from './photo-errors';
 import type { StoredHeader } from './sharp-pixels';
 import type { StoredPixels } from './upright';
 
@@ -9,8 +9,6 @@ const colourSpaceRgb = 1;
 const interleavedRgb8 = 10;
 const interleavedRgb16LittleEndian = 14;
 const interleavedChannel = 10;
-/** Perceptual quantiser and hybrid log-gamma: their codes are no light that our formulas know. @source ITU-T H.273 */
-const hdrTransfers = [16, 18];
 
 let loading: Promise<Libheif> | null = null;
 
@@ -65,17 +63,7 @@ class HeicFile {
     return this.word(0) === 0 ? icc : null;
   }
 
-  private refuseHdr(): void {
-    this.lib._heif_image_handle_get_nclx_color_profile(this.scratch, this.handle, this.scratch + 16);
-    if (this.word(0) !== 0) return;
-    const profile = this.word(16);
-    const transfer = this.lib.HEAPU32[(profile + 8) >> 2];
-    this.lib._heif_nclx_color_profile_free(profile);
-    if (hdrTransfers.includes(transfer)) throw formatUnsupported(this.file, 'a picture of high dynamic range (HDR)');
-  }
-
   header(): StoredHeader {
-    this.refuseHdr();
     const bitDepth = this.lib._heif_image_handle_get_luma_bits_per_pixel(this.handle);
     return {
       width: this.lib._heif_image_handle_get_width(this.handle),

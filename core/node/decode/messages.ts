@@ -25,6 +25,8 @@ export interface DecodedHead {
 export type DecodeReply =
   | { readonly head: DecodedHead }
   | {
+      /** The photo brought the decoder down: the process must not be used again. */
+      readonly spent: boolean;
       readonly refused: {
         readonly kind: ErrorKind;
         readonly code: string;

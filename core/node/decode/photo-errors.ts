@@ -21,6 +21,9 @@ export function photoEmpty(file: string): AppError {
   return new AppError('photo', 'PHOTO_EMPTY', `${file} is empty: it holds no bytes.`, copyRemedy);
 }
 
+/** The reason where a decoder crashed. */
+export const decoderStopped = 'the decoder stopped while reading it';
+
 export function photoDamaged(file: string, reason: string): AppError {
   return new AppError('photo', 'PHOTO_DAMAGED', `${file} is damaged: ${reason}.`, copyRemedy);
 }

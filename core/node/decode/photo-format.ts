@@ -78,5 +78,7 @@ export function detectPhotoFormat(bytes: Uint8Array): PhotoFormat {
   if (startsWith(bytes, 'II+\0') || startsWith(bytes, 'MM\0+')) return { format: 'tiff' };
   const known = refusedSigns.find(([sign]) => startsWith(bytes, sign));
   if (known) return { refused: known[1] };
-  return { refused: looksLikeMarkup(bytes) ? 'a drawing or a web page (SVG, XML)' : 'of no picture format that is known' };
+  return {
+    refused: looksLikeMarkup(bytes) ? 'a drawing or a web page (SVG, XML)' : 'of no picture format that is known',
+  };
 }

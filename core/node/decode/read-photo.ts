@@ -5,6 +5,7 @@ import { AppError } from '../../base/errors';
 import type { DecodedPhoto, PixelRegion } from '../../photo/decoded-photo';
 import { readPhotoNotes, type PhotoNotes } from '../../photo/metadata';
 import { readColourProfile } from '../../photo/profile';
+import { codedColourRefusal, readCodedColour } from './coded-colour';
 import { lightThroughProfile, profileSpace } from './colour-engine';
 import { decodeHeic } from './heic-pixels';
 import { formatUnsupported, photoEmpty, photoMissing, photoTooLarge, photoUnreadable } from './photo-errors';
@@ -76,7 +77,12 @@ async function openPhoto(
   notes: PhotoNotes,
   limits: PhotoLimits,
 ): Promise<Opened> {
-  const check = (header: StoredHeader): void => checkPixelCount(file, header, limits.pixels);
+  const coded = format === 'heic' || format === 'avif' ? readCodedColour(bytes) : null;
+  const check = (header: StoredHeader): void => {
+    checkPixelCount(file, header, limits.pixels);
+    const refused = codedColourRefusal(coded, header.icc !== null);
+    if (refused) throw formatUnsupported(file, refused);
+  };
   if (format === 'heic') return { ...(await decodeHeic(file, bytes, check)), orientation: 1 };
   const header = await readSharpHeader(file, bytes);
   check(header);

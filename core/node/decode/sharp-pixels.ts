@@ -75,7 +75,10 @@ export async function decodeWithSharp(file: string, bytes: Uint8Array, header: S
       .toColourspace(space)
       .raw({ depth: header.wide ? 'ushort' : 'uchar' })
       .toBuffer({ resolveWithObject: true });
-    const samples = header.wide ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2) : data;
+    // A plain view: the slice() of a Buffer would not copy.
+    const samples = header.wide
+      ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2)
+      : new Uint8Array(data.buffer, data.byteOffset, data.length);
     return { width: info.width, height: info.height, channels: info.channels, samples };
   } catch (error) {
     throw photoDamaged(file, reasonOf(error));

@@ -17,8 +17,6 @@ declare module 'libheif-js/wasm-bundle.js' {
     _heif_image_handle_get_luma_bits_per_pixel(handle: number): number;
     _heif_image_handle_get_raw_color_profile_size(handle: number): number;
     _heif_image_handle_get_raw_color_profile(error: number, handle: number, at: number): void;
-    _heif_image_handle_get_nclx_color_profile(error: number, handle: number, profileAt: number): void;
-    _heif_nclx_color_profile_free(profile: number): void;
     _heif_decode_image(
       error: number,
       handle: number,

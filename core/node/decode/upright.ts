@@ -52,6 +52,20 @@ function stepsOf(width: number, height: number, orientation: number): { origin: 
   }
 }
 
+/** The frequent case, by whole rows: nothing to turn, every channel stays. */
+function cutRows({ samples, width, channels }: StoredPixels, region: PixelRegion): Uint8Array | Uint16Array {
+  const rowLength = region.width * channels;
+  const start = (region.row * width + region.column) * channels;
+  if (region.width === width) return samples.slice(start, start + rowLength * region.height);
+  const length = rowLength * region.height;
+  const codes = samples instanceof Uint8Array ? new Uint8Array(length) : new Uint16Array(length);
+  for (let row = 0; row < region.height; row++) {
+    const from = start + row * width * channels;
+    codes.set(samples.subarray(from, from + rowLength), row * rowLength);
+  }
+  return codes;
+}
+
 /**
  * Turns stored pixels upright, cuts out a region and keeps the wanted channels: every sample is moved as it is.
  *
@@ -68,6 +82,8 @@ export function cutUpright(
   kept: readonly number[],
 ): Uint8Array | Uint16Array {
   const { samples, channels } = pixels;
+  if (orientation === 1 && channels === kept.length && kept.every((from, to) => from === to))
+    return cutRows(pixels, region);
   const steps = stepsOf(pixels.width, pixels.height, orientation);
   const length = region.width * region.height * kept.length;
   const codes = samples instanceof Uint8Array ? new Uint8Array(length) : new Uint16Array(length);
