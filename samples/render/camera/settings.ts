@@ -44,7 +44,7 @@ export interface Camera {
 }
 
 /** Linear code value 1 of a unit of light at 1 s, f/1, ISO 100. */
-export const cameraConstant = 30;
+export const cameraConstant = 3000;
 
 /** Factor from light to linear code values. */
 export function exposureFactor(camera: Camera): number {

@@ -1,20 +1,5 @@
-import { cellsPerMm, glowCells, type GlowMap } from './glow-cells';
-import { weightedBlur } from './smoothing';
-
-/** The p-quantile (0..1) of sorted values, linear between neighbours. */
-export function quantile(sorted: ArrayLike<number>, p: number): number {
-  const at = p * (sorted.length - 1);
-  const low = Math.floor(at);
-  const high = Math.min(low + 1, sorted.length - 1);
-  return sorted[low] + (sorted[high] - sorted[low]) * (at - low);
-}
-
-const meanOf = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
-
-/** Luminance smoothed by 0.5 mm over the whole outline. */
-export function smoothedLuminance(map: GlowMap): Float64Array {
-  return weightedBlur(map.xyz[1], map.insideOutline, map.nx, map.ny, 0.5 * cellsPerMm);
-}
+import { cellsPerMm, type GlowCells, glowValues } from './glow-cells';
+import { normalisedBlur } from './normalised-blur';
 
 export interface ClassicFigures {
   readonly minOverMax: number;
@@ -25,37 +10,61 @@ export interface ClassicFigures {
   readonly topOverBottom: number;
 }
 
-function steepest(map: GlowMap, cells: readonly number[]): number {
-  const smooth = weightedBlur(map.xyz[1], map.insideOutline, map.nx, map.ny, cellsPerMm).map(Math.log);
-  const perMm = cells.map((i) => {
-    const across = ((smooth[i + 1] - smooth[i - 1]) / 2) * cellsPerMm;
-    const down = ((smooth[i + map.nx] - smooth[i - map.nx]) / 2) * cellsPerMm;
-    return Math.hypot(across, down);
-  });
-  return 100 * quantile(Float64Array.from(perMm).sort(), 0.99);
+/** Luminance after a normalised blur of 0.5 mm, in cells; the classic figures and the points are read from it. */
+export function smoothedLuminance(cells: GlowCells): Float64Array {
+  return normalisedBlur(cells.xyz[1], cells.inOutline, cells.columns, cells.rows, 0.5 * cellsPerMm);
 }
 
-/** Plain evenness figures of the glow; ratios 0..1, the steepest change in per cent per mm. */
-export function classicFigures(map: GlowMap): ClassicFigures {
-  const smooth = smoothedLuminance(map);
-  const cells = glowCells(map);
-  const values = cells.map((i) => smooth[i]);
-  const sorted = Float64Array.from(values).sort();
-  const mean = meanOf(values);
-  const deviation = Math.sqrt(meanOf(values.map((value) => (value - mean) ** 2)));
-  const where = (test: (xMm: number, yMm: number) => boolean) =>
-    meanOf(
-      cells
-        .filter((i) => test(((i % map.nx) + 0.5) / cellsPerMm, (Math.floor(i / map.nx) + 0.5) / cellsPerMm))
-        .map((i) => smooth[i]),
-    );
-  const { widthMm, heightMm } = map.shape;
+/** Percentile with linear interpolation between neighbours, `share` 0..1. */
+export function percentile(values: Float64Array, share: number): number {
+  const sorted = values.slice().sort();
+  const place = share * (sorted.length - 1);
+  const below = Math.floor(place);
+  const above = Math.min(below + 1, sorted.length - 1);
+  return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+}
+
+function mean(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+/** 99th percentile of |grad ln L| after a blur of 1 mm, per cent per mm. */
+function steepest(cells: GlowCells): number {
+  const { columns, rows, xyz, inOutline, isGlow } = cells;
+  const logLight = normalisedBlur(xyz[1], inOutline, columns, rows, cellsPerMm).map(Math.log);
+  const slopes: number[] = [];
+  isGlow.forEach((glows, at) => {
+    if (!glows) return;
+    const across = ((logLight[at + 1] - logLight[at - 1]) * cellsPerMm) / 2;
+    const down = ((logLight[at + columns] - logLight[at - columns]) * cellsPerMm) / 2;
+    slopes.push(Math.hypot(across, down));
+  });
+  return 100 * percentile(Float64Array.from(slopes), 0.99);
+}
+
+function meanWhere(cells: GlowCells, plane: Float64Array, chosen: (column: number, row: number) => boolean): number {
+  const picked = plane.filter(
+    (_, at) => cells.isGlow[at] === 1 && chosen(at % cells.columns, Math.floor(at / cells.columns)),
+  );
+  return mean(picked);
+}
+
+export function classicFigures(cells: GlowCells, smoothed: Float64Array): ClassicFigures {
+  const glow = glowValues(cells, smoothed);
+  const average = mean(glow);
+  const variance = mean(glow.map((value) => (value - average) ** 2));
+  const middleColumn = (cells.widthMm * cellsPerMm) / 2;
+  const middleRow = (cells.heightMm * cellsPerMm) / 2;
   return {
-    minOverMax: sorted[0] / sorted[sorted.length - 1],
-    p5OverP95: quantile(sorted, 0.05) / quantile(sorted, 0.95),
-    coefficientOfVariation: deviation / mean,
-    steepestPercentPerMm: steepest(map, cells),
-    leftOverRight: where((x) => x < widthMm / 2) / where((x) => x > widthMm / 2),
-    topOverBottom: where((_, y) => y < heightMm / 2) / where((_, y) => y > heightMm / 2),
+    minOverMax: glow.reduce((a, b) => Math.min(a, b)) / glow.reduce((a, b) => Math.max(a, b)),
+    p5OverP95: percentile(glow, 0.05) / percentile(glow, 0.95),
+    coefficientOfVariation: Math.sqrt(variance) / average,
+    steepestPercentPerMm: steepest(cells),
+    leftOverRight:
+      meanWhere(cells, smoothed, (column) => column + 0.5 < middleColumn) /
+      meanWhere(cells, smoothed, (column) => column + 0.5 > middleColumn),
+    topOverBottom:
+      meanWhere(cells, smoothed, (_, row) => row + 0.5 < middleRow) /
+      meanWhere(cells, smoothed, (_, row) => row + 0.5 > middleRow),
   };
 }

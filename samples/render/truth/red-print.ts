@@ -1,43 +1,27 @@
-import { fieldAt } from '../light/field-map';
 import { transmission } from '../light/materials';
 import { lights, times, tristimulus, type Xyz } from '../light/spectra';
-import type { PrintMap } from '../print/print-map';
-import type { LightLayer } from '../window-scene';
+import type { LitWindow } from '../window-scene';
 
 export interface RedPrintFigures {
-  /** L over L of the glow less M over M of the glow (Hunt-Pointer-Estevez). */
+  /** L_mark / L_glow - M_mark / M_glow in cone space. */
   readonly redness: number;
-  /** Y of the mark over Y of the glow, less 1. */
+  /** Y_mark / Y_glow - 1. */
   readonly luminanceContrast: number;
 }
 
-const cones = [
-  [0.40024, 0.7076, -0.08081],
-  [-0.2263, 1.16532, 0.0457],
-] as const;
-const cone = (k: 0 | 1, xyz: Xyz) => cones[k].reduce((sum, weight, i) => sum + weight * xyz[i], 0);
+/** Long and middle cone responses, matrix of Hunt, Pointer and Estevez. */
+const longCone = ([x, y, z]: Xyz) => 0.40024 * x + 0.7076 * y - 0.08081 * z;
+const middleCone = ([x, y, z]: Xyz) => -0.2263 * x + 1.16532 * y + 0.0457 * z;
 
-/** Of the full red print against the glow that would be in its place; null without red print. */
-export function redPrintFigures(layers: readonly LightLayer[], print: PrintMap): RedPrintFigures | null {
-  const mark: [number, number, number] = [0, 0, 0];
-  const glow: [number, number, number] = [0, 0, 0];
-  const strength = layers.map(() => 0);
-  print.red.forEach((coverage, i) => {
-    if (coverage < 1) return;
-    const xMm = ((i % print.widthCells) + 0.5) / print.cellsPerMm;
-    const yMm = (Math.floor(i / print.widthCells) + 0.5) / print.cellsPerMm;
-    layers.forEach(({ field }, k) => (strength[k] += fieldAt(field, xMm, yMm)));
-  });
-  if (!strength.some((value) => value > 0)) return null;
-  layers.forEach(({ light, xyzThroughScale }, k) => {
-    const through = tristimulus(times(lights[light], transmission.red));
-    for (let i = 0; i < 3; i++) {
-      mark[i] += strength[k] * through[i];
-      glow[i] += strength[k] * xyzThroughScale[i];
-    }
-  });
+/** Red print against the glow beside it, lamps of all colours mixed by their flux. */
+export function redPrintFigures(window: LitWindow): RedPrintFigures {
+  const light = window.lamps
+    .map((lamp) => lights[lamp.light].map((value) => value * lamp.flux))
+    .reduce((sum, one) => sum.map((value, i) => value + one[i]));
+  const glow = tristimulus(times(light, transmission.base));
+  const mark = tristimulus(times(light, transmission.red));
   return {
-    redness: cone(0, mark) / cone(0, glow) - cone(1, mark) / cone(1, glow),
+    redness: longCone(mark) / longCone(glow) - middleCone(mark) / middleCone(glow),
     luminanceContrast: mark[1] / glow[1] - 1,
   };
 }

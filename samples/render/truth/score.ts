@@ -1,56 +1,101 @@
-import { cellsPerMm, type GlowMap } from './glow-cells';
-import { weightedBlur } from './smoothing';
+import { borderMm, cellsPerMm, type GlowCells } from './glow-cells';
+import { normalisedBlur } from './normalised-blur';
 
-const viewingDistanceMm = 500;
-const adaptingCdM2 = 10;
+/** Adaptation luminance of the sensitivity formula, cd/m2. */
+const adaptation = 10;
+/** From the threshold in a laboratory to that of unforced viewing. */
 const fieldFactor = 2.5;
+/** Visible unevenness that scores 50. */
+const unevennessAt50 = 0.19;
+const finestBlurMm = 0.75;
 
-/** Contrast sensitivity at u cycles per degree for a field of `areaDeg2` (Barten 2003, simplified form). */
-function contrastSensitivity(u: number, areaDeg2: number): number {
-  const lens = 5200 * Math.exp(-0.0016 * u * u * Math.pow(1 + 100 / adaptingCdM2, 0.08));
-  const size = 1 + 144 / areaDeg2 + 0.64 * u * u;
-  const noise = 63 / Math.pow(adaptingCdM2, 0.83) + 1 / (1 - Math.exp(-0.02 * u * u));
-  return lens / Math.sqrt(size * noise);
+/** Contrast sensitivity (Barten 2003) at `u` cycles per degree in a field of `areaDeg2` square degrees. */
+function sensitivity(u: number, areaDeg2: number): number {
+  const optics = 5200 * Math.exp(-0.0016 * u * u * Math.pow(1 + 100 / adaptation, 0.08));
+  const integration = 1 + 144 / areaDeg2 + 0.64 * u * u;
+  const noise = 63 / Math.pow(adaptation, 0.83) + 1 / (1 - Math.exp(-0.02 * u * u));
+  return optics / Math.sqrt(integration * noise);
 }
 
-/** The map without its border, as logarithms with mean 0 over the glow. */
-function logOfGlow(map: GlowMap): { l: Float64Array; mask: Float64Array; width: number; height: number } {
-  const cut = Math.round(map.borderMm * cellsPerMm);
-  const [width, height] = [map.nx - 2 * cut, map.ny - 2 * cut];
-  const source = (i: number) => (Math.floor(i / width) + cut) * map.nx + (i % width) + cut;
-  const mask = Float64Array.from({ length: width * height }, (_, i) => map.glow[source(i)]);
-  const l = mask.map((m, i) => (m ? Math.log(map.xyz[1][source(i)]) : 0));
-  const mean = l.reduce((a, b) => a + b, 0) / mask.reduce((a, b) => a + b, 0);
-  return { l: l.map((value, i) => (mask[i] ? value - mean : 0)), mask, width, height };
+interface CutMap {
+  readonly columns: number;
+  readonly rows: number;
+  readonly logLight: Float64Array;
+  readonly mask: Uint8Array;
 }
 
-const beyond = (value: number, threshold: number): number =>
-  Math.sign(value) * Math.max(0, Math.abs(value) - threshold);
-
-/** Evenness 0..100 of a print-free glow: what of it stands above the eye's threshold, pooled with power 4. */
-export function evennessScore(map: GlowMap): number {
-  const { l, mask, width, height } = logOfGlow(map);
-  const [widthMm, heightMm] = [width / cellsPerMm, height / cellsPerMm];
-  const degPerMm = 180 / (Math.PI * viewingDistanceMm);
-  const areaDeg2 = widthMm * heightMm * degPerMm * degPerMm;
-  const longMm = Math.max(widthMm, heightMm);
-  const coarsest = Math.max(longMm / 5, 1.5);
-  const bands = Math.max(1, Math.round(Math.log2(coarsest / 0.75)));
-  const step = Math.pow(coarsest / 0.75, 1 / bands);
-  const sigmas = Array.from({ length: bands + 1 }, (_, k) => 0.75 * Math.pow(step, k));
-  const levels = sigmas.map((sigma) => weightedBlur(l, mask, width, height, sigma * cellsPerMm));
-  const x = Math.log(step * step) / (step * step - 1);
-  const gain = Math.exp(-x) - Math.exp(-step * step * x);
-  const residual = new Float64Array(l.length);
-  for (let k = 0; k < bands; k++) {
-    const frequency = Math.sqrt(x / 2) / (Math.PI * sigmas[k] * degPerMm);
-    const threshold = (gain * fieldFactor) / contrastSensitivity(frequency, areaDeg2);
-    for (let i = 0; i < l.length; i++) residual[i] += beyond(levels[k][i] - levels[k + 1][i], threshold);
+/** The map without its border, ln of luminance less its mean over the glow. */
+function cutMap(cells: GlowCells): CutMap {
+  const border = borderMm(cells.widthMm, cells.heightMm);
+  const first = Math.ceil(border * cellsPerMm - 1e-9);
+  const columns = Math.floor((cells.widthMm - border) * cellsPerMm + 1e-9) - first;
+  const rows = Math.floor((cells.heightMm - border) * cellsPerMm + 1e-9) - first;
+  const logLight = new Float64Array(columns * rows);
+  const mask = new Uint8Array(columns * rows);
+  let sum = 0;
+  let count = 0;
+  for (let at = 0; at < logLight.length; at++) {
+    const from = (Math.floor(at / columns) + first) * cells.columns + (at % columns) + first;
+    if (!cells.isGlow[from]) continue;
+    mask[at] = 1;
+    logLight[at] = Math.log(cells.xyz[1][from]);
+    sum += logLight[at];
+    count++;
   }
-  const count = mask.reduce((a, b) => a + b, 0);
-  const baseMean = levels[bands].reduce((sum, value, i) => sum + value * mask[i], 0) / count;
-  const baseThreshold = fieldFactor / contrastSensitivity(0.5 / (longMm * degPerMm), areaDeg2);
-  for (let i = 0; i < l.length; i++) residual[i] += beyond(levels[bands][i] - baseMean, baseThreshold);
-  const fourth = residual.reduce((sum, value, i) => sum + mask[i] * value ** 4, 0) / count;
-  return 100 / (1 + Math.pow(Math.pow(fourth, 0.25) / 0.19, 1.2));
+  return { columns, rows, mask, logLight: logLight.map((value, at) => (mask[at] ? value - sum / count : 0)) };
+}
+
+function overThreshold(value: number, threshold: number): number {
+  return Math.sign(value) * Math.max(0, Math.abs(value) - threshold);
+}
+
+/**
+ * Evenness score 0..100 of the light of a window seen from `distanceMm`: 100 / (1 + (U / 0.19)^1.2), U the fourth-power mean over
+ * the glow of what of each blur band stands above the eye's threshold.
+ */
+export function evennessScore(cells: GlowCells, distanceMm = 500): number {
+  const { columns, rows, logLight, mask } = cutMap(cells);
+  const [widthMm, heightMm] = [columns / cellsPerMm, rows / cellsPerMm];
+  const degPerMm = 180 / Math.PI / distanceMm;
+  const areaDeg2 = widthMm * heightMm * degPerMm * degPerMm;
+  const longSideMm = Math.max(widthMm, heightMm);
+  const coarsestBlurMm = Math.max(longSideMm / 5, 2 * finestBlurMm);
+  const bands = Math.max(1, Math.round(Math.log2(coarsestBlurMm / finestBlurMm)));
+  const ratio = Math.pow(coarsestBlurMm / finestBlurMm, 1 / bands);
+  const x = Math.log(ratio * ratio) / (ratio * ratio - 1);
+  const gain = Math.exp(-x) - Math.exp(-ratio * ratio * x);
+  const blurMm = Array.from({ length: bands + 1 }, (_, k) => finestBlurMm * Math.pow(ratio, k));
+  const ladder = blurMm.map((sigma) => normalisedBlur(logLight, mask, columns, rows, sigma * cellsPerMm));
+
+  const visible = new Float64Array(logLight.length);
+  for (let k = 0; k < bands; k++) {
+    const peakPerDeg = Math.sqrt(x / 2) / (Math.PI * blurMm[k] * degPerMm);
+    const threshold = (gain * fieldFactor) / sensitivity(peakPerDeg, areaDeg2);
+    for (let at = 0; at < visible.length; at++) {
+      visible[at] += overThreshold(ladder[k][at] - ladder[k + 1][at], threshold);
+    }
+  }
+  const base = ladder[bands];
+  const baseMean = meanOver(mask, base);
+  const baseThreshold = fieldFactor / sensitivity(0.5 / (longSideMm * degPerMm), areaDeg2);
+  for (let at = 0; at < visible.length; at++) visible[at] += overThreshold(base[at] - baseMean, baseThreshold);
+  const unevenness = Math.pow(
+    meanOver(
+      mask,
+      visible.map((value) => value ** 4),
+    ),
+    0.25,
+  );
+  return 100 / (1 + Math.pow(unevenness / unevennessAt50, 1.2));
+}
+
+function meanOver(mask: Uint8Array, values: Float64Array): number {
+  let sum = 0;
+  let count = 0;
+  for (let at = 0; at < values.length; at++) {
+    if (!mask[at]) continue;
+    sum += values[at];
+    count++;
+  }
+  return sum / count;
 }

@@ -1,57 +1,73 @@
-import { quantile, smoothedLuminance } from './classic';
-import { cellsPerMm, glowCells, type GlowMap } from './glow-cells';
+import { percentile } from './classic';
+import { cellsPerMm, type GlowCells, glowValues } from './glow-cells';
+import { normalisedBlur } from './normalised-blur';
 
 export interface TrueSpot {
   readonly xMm: number;
   readonly yMm: number;
-  /** Peak over the median of the glow. */
+  /** Luminance of the peak over the median of the glow. */
   readonly ratioToGlow: number;
-  /** Diameter of a circle as large as the region above half of the peak's height (in logarithms over the median). */
+  /** Of the disk with the area that stays above half of the peak's excess over the median. */
   readonly diameterMm: number;
 }
 
-function regionAbove(map: GlowMap, luminance: Float64Array, from: number, level: number): number {
-  const seen = new Set([from]);
-  const open = [from];
-  for (let i = open.pop(); i !== undefined; i = open.pop()) {
-    for (const next of [i - 1, i + 1, i - map.nx, i + map.nx]) {
-      if (!seen.has(next) && map.glow[next] && luminance[next] >= level) {
-        seen.add(next);
-        open.push(next);
-      }
+/** A spot stands out by at least this share over the median and over the saddle towards a brighter spot. */
+const leastShare = 0.08;
+
+/**
+ * Hot spots of the light itself: peaks of the luminance after a blur of 0.75 mm, at least 8 % above the median of the glow and above the
+ * saddle to any brighter peak. Cells are taken from bright to dark and joined to their neighbours; when two hills meet, the lower
+ * one is kept as a spot only if it rises enough over the meeting point.
+ */
+export function hotSpots(cells: GlowCells): TrueSpot[] {
+  const light = normalisedBlur(cells.xyz[1], cells.inOutline, cells.columns, cells.rows, 0.75 * cellsPerMm);
+  const median = percentile(glowValues(cells, light), 0.5);
+  const order = [...light.keys()].filter((at) => cells.isGlow[at]).sort((a, b) => light[b] - light[a]);
+  const hillOf = new Map<number, number>();
+  const top = (at: number): number => {
+    let hill = at;
+    while (hillOf.get(hill) !== hill) hill = hillOf.get(hill)!;
+    hillOf.set(at, hill);
+    return hill;
+  };
+  const peaks: number[] = [];
+  for (const at of order) {
+    const hills = new Set(
+      neighbours(cells, at)
+        .filter((near) => hillOf.has(near))
+        .map(top),
+    );
+    const sorted = [...hills].sort((a, b) => light[b] - light[a]);
+    const home = sorted[0] ?? at;
+    hillOf.set(at, home);
+    for (const lower of sorted.slice(1)) {
+      if (light[lower] >= (1 + leastShare) * light[at]) peaks.push(lower);
+      hillOf.set(lower, home);
     }
+    if (sorted.length === 0) hillOf.set(at, at);
   }
-  return seen.size;
+  const highest = order[0];
+  return [highest, ...peaks]
+    .filter((peak) => light[peak] >= (1 + leastShare) * median)
+    .map((peak) => spotAt(cells, light, median, peak))
+    .sort((a, b) => b.ratioToGlow - a.ratioToGlow);
 }
 
-/** Local maxima at least 8 % above the median of the glow and highest within 4 mm, brightest first. */
-export function trueSpots(map: GlowMap): TrueSpot[] {
-  const luminance = smoothedLuminance(map);
-  const cells = glowCells(map);
-  const median = quantile(Float64Array.from(cells.map((i) => luminance[i])).sort(), 0.5);
-  const reach = 4 * cellsPerMm;
-  const isPeak = (i: number) => {
-    const [column, row] = [i % map.nx, Math.floor(i / map.nx)];
-    for (let r = Math.max(row - reach, 0); r <= Math.min(row + reach, map.ny - 1); r++) {
-      for (let c = Math.max(column - reach, 0); c <= Math.min(column + reach, map.nx - 1); c++) {
-        const other = r * map.nx + c;
-        if (!map.glow[other] || Math.hypot(c - column, r - row) > reach) continue;
-        if (luminance[other] > luminance[i] || (luminance[other] === luminance[i] && other < i)) return false;
-      }
-    }
-    return true;
+function neighbours(cells: GlowCells, at: number): number[] {
+  const { columns } = cells;
+  return [-columns - 1, -columns, -columns + 1, -1, 1, columns - 1, columns, columns + 1].map((step) => at + step);
+}
+
+function spotAt(cells: GlowCells, light: Float64Array, median: number, peak: number): TrueSpot {
+  const level = (light[peak] + median) / 2;
+  const seen = new Set([peak]);
+  for (const at of seen) {
+    for (const near of neighbours(cells, at)) if (cells.isGlow[near] && light[near] > level) seen.add(near);
+  }
+  return {
+    xMm: ((peak % cells.columns) + 0.5) / cellsPerMm,
+    yMm: (Math.floor(peak / cells.columns) + 0.5) / cellsPerMm,
+    ratioToGlow: light[peak] / median,
+    diameterMm: Math.sqrt((4 * seen.size) / Math.PI) / cellsPerMm,
   };
-  return cells
-    .filter((i) => luminance[i] >= 1.08 * median && isPeak(i))
-    .sort((a, b) => luminance[b] - luminance[a])
-    .map((i) => {
-      const ratio = luminance[i] / median;
-      const area = regionAbove(map, luminance, i, median * Math.sqrt(ratio)) / cellsPerMm ** 2;
-      return {
-        xMm: ((i % map.nx) + 0.5) / cellsPerMm,
-        yMm: (Math.floor(i / map.nx) + 0.5) / cellsPerMm,
-        ratioToGlow: ratio,
-        diameterMm: 2 * Math.sqrt(area / Math.PI),
-      };
-    });
 }
