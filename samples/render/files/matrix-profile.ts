@@ -1,3 +1,5 @@
+import type { Camera } from '../camera/settings';
+
 /** Primaries and white as x, y. */
 interface Primaries {
   readonly red: readonly [number, number];
@@ -92,7 +94,7 @@ function tagCurve(linear: boolean): Buffer {
 }
 
 /** A display profile of matrix and curve kind, ICC version 2.4 (4.2 for the parametric curve). */
-export function matrixProfile(space: 'srgb' | 'wide', linear: boolean): Buffer {
+function matrixProfile(space: 'srgb' | 'wide', linear: boolean): Buffer {
   const { red, green, blue } = colorants(space);
   const curve = tagCurve(linear);
   const tags: [string, Buffer][] = [
@@ -131,4 +133,9 @@ function header(size: number): Buffer {
   head.write('acsp', 36, 'latin1');
   d50.forEach((one, k) => head.writeInt32BE(fixed(one), 68 + 4 * k));
   return head;
+}
+
+/** The profile that the camera puts into its file, if it does. */
+export function profileOf(camera: Camera): Buffer | null {
+  return camera.profile ? matrixProfile(camera.colourSpace, camera.response.kind === 'linear') : null;
 }

@@ -21,7 +21,7 @@ function t60(): PrintDrawing {
     if (mhz < 108) dark.push(line(0.25, [xOf(mhz + 0.5), baseline], [xOf(mhz + 0.5), baseline - 0.7]));
   }
   for (let mhz = 88; mhz <= 108; mhz += 4) dark.push(...textStrokes(String(mhz), [xOf(mhz), 5], 3.1, 0.46));
-  for (let mark = 0; mark <= 10; mark++) {
+  for (let mark = 0; mark <= 8; mark++) {
     const x = xOf(88 + 2 * mark);
     dark.push(line(0.28, [x, 13.1], [x, mark % 5 === 0 ? 14.7 : 13.9]));
   }

@@ -1,0 +1,82 @@
+import type { Lamp } from './light/lamp';
+import type { LightName } from './light/spectra';
+import type { LitWindow } from './window-scene';
+
+/** Two lamps of one kind behind the scale of the T-60, alike on both sides. */
+function pair(light: LightName, flux: number, zMm: number, lobe: number, insetMm = 22): Lamp[] {
+  return [insetMm, 92 - insetMm].map((xMm) => ({ light, xMm, yMm: 9, zMm, lobe, flux }));
+}
+
+const t60 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
+  name: 'scale',
+  widthMm: 92,
+  heightMm: 18,
+  outline: { kind: 'rectangle' },
+  print: 'larkfield-t60',
+  light,
+  lamps,
+  box,
+});
+
+/** What was tried behind the T-60's scale. All numbers are invented. */
+export const t60Arrangements = {
+  filament: t60('filament', pair('filament', 20, 13, 0.6), { diffuseShare: 0.62 }),
+  amberBare: t60('narrow-amber', pair('narrow-amber', 6, 8, 3), { diffuseShare: 0.4 }),
+  warmWhiteBare: t60('warm-white', pair('warm-white', 7, 8, 2.5), { diffuseShare: 0.42 }),
+  warmWhiteDiffuser: t60('warm-white', pair('warm-white', 15, 10, 1.2), { diffuseShare: 0.6, diffuserMm: 3 }),
+  warmWhiteShade: t60('warm-white', pair('warm-white', 10, 8, 2.5), {
+    diffuseShare: 0.42,
+    shades: [22, 70].map((xMm) => ({ transmission: 0.42, xMm, yMm: 9, halfWidthMm: 5, halfHeightMm: 5, softMm: 2.4 })),
+  }),
+  warmWhiteMoved: t60(
+    'warm-white',
+    [
+      { light: 'warm-white', xMm: 16, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [18, -10], flux: 22 },
+      { light: 'warm-white', xMm: 76, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [-18, -10], flux: 22 },
+    ],
+    { diffuseShare: 0.55 },
+  ),
+  redGreen: t60(
+    'red+green',
+    [21, 69].flatMap((xMm): Lamp[] => [
+      { light: 'red-led', xMm, yMm: 9, zMm: 11, lobe: 1.8, flux: 4.2 },
+      { light: 'green-led', xMm: xMm + 3, yMm: 9, zMm: 11, lobe: 1.8, flux: 5 },
+    ]),
+    { diffuseShare: 0.5, diffuserMm: 2 },
+  ),
+  coolWhite: t60('cool-white', pair('cool-white', 14, 12, 1.6, 24), { diffuseShare: 0.5 }),
+};
+
+const m4 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
+  name: 'meter',
+  widthMm: 38,
+  heightMm: 38,
+  // The lower part of the round window lies behind the cover of the pointer's bearing.
+  outline: {
+    kind: 'ellipse',
+    cutMm: [
+      [0, 0],
+      [38, 0],
+      [38, 26.5],
+      [0, 26.5],
+    ],
+  },
+  print: 'larkfield-m4',
+  light,
+  lamps,
+  box,
+});
+
+/** What was tried behind the M-4's meter. */
+export const m4Arrangements = {
+  filament: m4('filament', [{ light: 'filament', xMm: 19, yMm: 4, zMm: 16, lobe: 0.5, flux: 14 }], {
+    diffuseShare: 0.6,
+  }),
+  oneSided: m4('warm-white', [{ light: 'warm-white', xMm: 7, yMm: 10, zMm: 11, lobe: 1.5, flux: 9 }], {
+    diffuseShare: 0.45,
+    glowLeftOverRight: 1.35,
+  }),
+  amber: m4('narrow-amber', [{ light: 'narrow-amber', xMm: 19, yMm: 6, zMm: 11, lobe: 2, flux: 7 }], {
+    diffuseShare: 0.5,
+  }),
+};

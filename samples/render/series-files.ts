@@ -1,0 +1,100 @@
+import { planeView } from './camera/plane-view';
+import { type Sample, samples } from './sample-list';
+
+type Corners = Record<string, [number, number][]>;
+
+function sampleOf(file: string): Sample {
+  const found = samples.find((one) => one.file === file);
+  if (!found) throw new RangeError(`no sample is called ${file}`);
+  return found;
+}
+
+/** Exact corners of the photo's windows, upright pixels. */
+function cornersOf({ scene, camera }: Sample): Corners {
+  const view = planeView(camera.pose, camera.widthPx, camera.heightPx, camera.focalLength35Mm);
+  return Object.fromEntries(
+    scene.windows.map(({ window, leftMm, topMm }) => {
+      const { widthMm, heightMm } = window;
+      const places: [number, number][] = [
+        [0, 0],
+        [widthMm, 0],
+        [widthMm, heightMm],
+        [0, heightMm],
+      ];
+      return [window.name, places.map(([x, y]) => [...view.toPhoto([leftMm + x, topMm + y])] as [number, number])];
+    }),
+  );
+}
+
+function shown(file: string): Record<string, unknown> {
+  const one = sampleOf(file);
+  const path = `photos/${file}`;
+  const lamps = one.scene.windows.flatMap(({ window }) => window.lamps);
+  return {
+    photos: [one.encoding === null ? path : { file: path, encoding: one.encoding }],
+    light: one.scene.windows[0].window.light,
+    corners: cornersOf(one),
+    lamps: lamps.map(({ light, xMm, yMm, zMm, tiltDeg }, i) => ({
+      name: `${light} ${i + 1}`,
+      positionMm: [xMm, yMm, zMm],
+      tiltDeg: tiltDeg ?? [0, 0],
+      on: true,
+    })),
+  };
+}
+
+function reference(file: string): Record<string, unknown> {
+  const { photos, light, corners } = shown(file);
+  return { photos, light, corners };
+}
+
+function series(windowFrom: string, referenceFile: string | null, trials: readonly [string, string][]): object {
+  return {
+    format: 'evendial-series',
+    version: 1,
+    viewingDistanceMm: 500,
+    room: 'dark',
+    windows: sampleOf(windowFrom).scene.windows.map(({ window }) => ({
+      name: window.name,
+      widthMm: window.widthMm,
+      heightMm: window.heightMm,
+      outline: window.outline,
+      print: 'dark',
+    })),
+    ...(referenceFile === null ? {} : { reference: reference(referenceFile) }),
+    trials: trials.map(([name, file]) => ({ name, ...shown(file) })),
+  };
+}
+
+/** The series files by name. */
+export function seriesFiles(): Record<string, object> {
+  return {
+    't60.series.json': series('t60-filament.jpg', 't60-filament.jpg', [
+      ['Bare amber LEDs, 8 mm behind', 't60-amber-bare.jpg'],
+      ['Bare warm-white LEDs, 8 mm behind', 't60-warm-white-bare.jpg'],
+      ['Warm white behind tracing paper', 't60-warm-white-diffuser.jpg'],
+      ['Warm white with tape over the spots', 't60-warm-white-shade.jpg'],
+      ['Warm white further back, turned inwards', 't60-warm-white-moved.jpg'],
+      ['Red and green mixed', 't60-red-green.jpg'],
+      ['Cool white, 12 mm behind', 't60-cool-white.jpg'],
+    ]),
+    't60-linear.series.json': series('t60-filament-linear.png', 't60-filament-linear.png', [
+      ['Bare warm-white LEDs, 8 mm behind', 't60-warm-white-bare-linear.png'],
+      ['Warm white behind tracing paper', 't60-warm-white-diffuser-linear.tif'],
+    ]),
+    't60-camera.series.json': series('t60-filament.jpg', 't60-filament.jpg', [
+      ['Tracing paper, seen from the side', 't60-tilted.jpg'],
+      ['Further back, camera held upright', 't60-turned.jpg'],
+      ['Bare warm white, wide colours', 't60-wide-colour.jpg'],
+      ['Further back, small photo', 't60-small.jpg'],
+      ['Bare warm white, overexposed', 't60-clipped.jpg'],
+      ['Tracing paper, underexposed', 't60-dark.jpg'],
+    ]),
+    'm4.series.json': series('m4-filament.jpg', 'm4-filament.jpg', [
+      ['Warm white at the left side', 'm4-one-sided.jpg'],
+      ['Amber at the top', 'm4-amber.jpg'],
+      ['Warm white at the left side, linear', 'm4-one-sided-linear.png'],
+    ]),
+    'both.series.json': series('panel-both.jpg', null, [['Both windows, warm white', 'panel-both.jpg']]),
+  };
+}
