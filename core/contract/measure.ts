@@ -58,6 +58,8 @@ export interface MeasureRequest {
   readonly jobs: readonly MeasureJob[];
   readonly room: RoomKind;
   readonly viewingDistanceMm: number;
+  /** Also give the planes that maps and pictures are made from; left out: not. */
+  readonly withMaps?: boolean;
 }
 
 /** What the pictures and map files are made from; planes as documented where they are computed. */
@@ -84,6 +86,12 @@ export interface ReadingMaps {
 export interface MeasuredWindow {
   readonly role: 'trial' | 'reference';
   readonly reading: Reading;
+  /** null when the request did not ask for them. */
+  readonly maps: ReadingMaps | null;
+}
+
+/** A measured window whose maps were asked for. */
+export interface MappedWindow extends MeasuredWindow {
   readonly maps: ReadingMaps;
 }
 

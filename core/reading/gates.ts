@@ -173,7 +173,7 @@ function viewGates(facts: GateFacts): Gate[] {
   }
   if (facts.viewShare > 0.6) {
     const message = `The window fills ${percent(facts.viewShare)} of the photo's width: dark corners of the lens may count as dark ends.`;
-    const remedy = 'Step back until the window fills less than 40 % of the width, or add a flat-field photo.';
+    const remedy = 'Step back, or zoom out, until the window fills less than 40 % of the width.';
     raised.push(gate('WINDOW_TOO_WIDE', 'warn', facts.viewShare, ['evenness'], message, remedy));
   }
   if (facts.aspectError !== null && facts.aspectError > 0.08) {
@@ -211,7 +211,7 @@ function cameraGates(facts: GateFacts): Gate[] {
 }
 
 function roomGates(facts: GateFacts): Gate[] {
-  const remedy = 'Darken the room, or add a photo with the lamps off and the same settings.';
+  const remedy = 'Darken the room, and photograph again.';
   if (facts.ambientShare !== null) {
     if (facts.ambientShare <= 0.05) return [];
     const message = `Room light: ${percent(facts.ambientShare)} of the lamp's light; it was subtracted.`;
@@ -247,7 +247,7 @@ function printGates(facts: GateFacts): Gate[] {
   }
   if (facts.printMaskFrom !== 'photo') return [];
   const message = 'The print was found in this photo alone: shadows narrower than 4 mm may be taken for print.';
-  const remedy = 'Add a room-lit photo of the window for the print, or a second trial with other light.';
+  const remedy = 'Look at the map of the print: what is no print in it was left out of the figures.';
   return [gate('PRINT_MASK_SINGLE_PHOTO', 'note', null, ['evenness', 'spots'], message, remedy)];
 }
 

@@ -20,7 +20,7 @@ export interface ReadingInput {
   readonly window: WindowInPhoto;
   readonly facts: PhotoFacts;
   readonly linear: LinearPhoto;
-  readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm'>;
+  readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
   /** Called when a stage is done, for timings only. */
   readonly onStage?: (stage: string) => void;
 }
@@ -125,7 +125,7 @@ function redPrintEntry(view: GlowView): RedPrintEntry {
  * @throws AppError of kind outline, for corners that cannot be
  * @rule RD7
  */
-export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timingMs'>; maps: ReadingMaps } {
+export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timingMs'>; maps: ReadingMaps | null } {
   const { job, linear, request, onStage } = input;
   const placed = placeWindow(input.window, input.facts);
   const view = viewGlow(linear, placed, onStage);
@@ -167,7 +167,7 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
     colour,
     redPrint: redPrintEntry(view),
   };
-  const maps = readingMaps(view, evenness.residual, exposure);
+  const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');
   return { reading, maps };
 }

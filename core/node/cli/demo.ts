@@ -1,12 +1,11 @@
 import { readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
-import type { MeasuredWindow } from '../../contract/measure';
 import { mapNames } from '../map-files/map-names';
 import { csvText } from './csv';
 import { demoIndex, type DemoSeries } from './demo-index';
 import { exitCodeOfResult, worstExitCode } from './exit-codes';
-import { measureWithDecoder, requestOfSeriesFile, writeAllMaps } from './measure';
+import { mappedWindows, measureWithDecoder, requestOfSeriesFile, writeAllMaps } from './measure';
 import { documentOf, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
@@ -26,7 +25,7 @@ async function seriesFiles(samples: string): Promise<string[]> {
 
 async function measureSeries(file: string, out: string, shell: Shell): Promise<{ series: DemoSeries; code: number }> {
   const name = path.basename(file, '.series.json');
-  const request = await requestOfSeriesFile(file, path.basename(file));
+  const request = { ...(await requestOfSeriesFile(file, path.basename(file))), withMaps: true };
   const result = await measureWithDecoder(request, shell);
   const paths = await writeAllMaps(result, path.join(out, name), out, shell);
   const document = documentOf(request, result, paths);
@@ -34,7 +33,7 @@ async function measureSeries(file: string, out: string, shell: Shell): Promise<{
   await writeWholeFile(path.join(out, `${name}.readings.json`), jsonText(document), shell.signal);
   await writeWholeFile(path.join(out, `${name}.readings.csv`), csvText(rows), shell.signal);
   await writeWholeFile(path.join(out, `${name}.readings.txt`), tableText(rows), shell.signal);
-  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
+  const measured = mappedWindows(result);
   const names = mapNames(measured.map(({ reading }) => reading));
   const entries = measured.map((entry, i) => ({ entry, pictures: `${name}/${names[i]}` }));
   return { series: { name, entries, rows }, code: exitCodeOfResult(result, false) };

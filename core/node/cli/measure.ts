@@ -1,6 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
-import type { MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
+import type { MappedWindow, MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
 import type { MapPaths } from '../../contract/readings';
 import { readSeries, requestOfSeries } from '../../contract/series';
 import { createDecoder } from '../decode-process';
@@ -56,6 +56,11 @@ export async function measureWithDecoder(request: MeasureRequest, shell: Shell):
   }
 }
 
+/** The windows of a result whose maps were asked for. */
+export function mappedWindows(result: MeasureResult): MappedWindow[] {
+  return result.windows.filter((entry): entry is MappedWindow => 'reading' in entry && entry.maps !== null);
+}
+
 /**
  * Writes maps and pictures of every measured window into a folder.
  *
@@ -67,7 +72,7 @@ export async function writeAllMaps(
   documentFolder: string,
   shell: Shell,
 ): Promise<PathsOfWindow> {
-  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
+  const measured = mappedWindows(result);
   const names = mapNames(measured.map(({ reading }) => reading));
   const paths = new Map<MeasuredWindow, MapPaths>();
   for (const [i, entry] of measured.entries()) {
@@ -107,9 +112,9 @@ function tellFailures(result: MeasureResult, shell: Shell): void {
 /** `evendial measure`. @returns the exit code @rule CL4, CL11 */
 export async function runMeasure(words: readonly string[], shell: Shell): Promise<number> {
   const options = readMeasureOptions(words, (file) => path.resolve(shell.folder, file));
-  const request = await requestOf(options.source, shell);
   const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
   if (mapsFolder !== null) await assertFolder(mapsFolder, options.mapsFolder ?? '');
+  const request = { ...(await requestOf(options.source, shell)), withMaps: mapsFolder !== null };
   const result = await measureWithDecoder(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);

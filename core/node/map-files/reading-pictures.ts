@@ -1,7 +1,7 @@
 import { blurMasked } from '../../base/gaussian';
 import type { Mask, Plane } from '../../base/plane';
 import { medianOf } from '../../base/stats';
-import type { MeasuredWindow } from '../../contract/measure';
+import type { MappedWindow } from '../../contract/measure';
 import { printable, shortFigure } from '../cli/figure-text';
 import type { Canvas } from './canvas';
 import { differenceColour, encodedFromLinear, luminanceColour, rgbFromOklab, type Rgb } from './colour-scale';
@@ -52,7 +52,7 @@ const luminanceTicks: readonly ScaleTick[] = [1 / 3, 0.5, 0.7, 1, 1.4, 2, 3].map
   label: `${Number(ratio.toPrecision(2))}×`,
 }));
 
-function luminancePanel({ maps, reading }: MeasuredWindow): Panel {
+function luminancePanel({ maps, reading }: MappedWindow): Panel {
   const { filledLuminance, glowLuminance } = maps;
   const median = medianOf(finiteValues(glowLuminance));
   const ratios = logRatio(filledLuminance, median);
@@ -118,12 +118,12 @@ function aboutMean(plane: Plane): Plane {
   return { ...plane, values: plane.values.map((value) => value - mean) };
 }
 
-function textOf(entry: MeasuredWindow, figure: string, note: string): PictureText {
+function textOf(entry: MappedWindow, figure: string, note: string): PictureText {
   const { name, window } = entry.reading;
   return { title: printable(window === 'window' ? name : `${name}, ${window}`), figure: printable(figure), note };
 }
 
-function evennessText({ reading }: MeasuredWindow): string {
+function evennessText({ reading }: MappedWindow): string {
   const { score, words } = reading.evenness;
   if (score.value === null) return `Evenness: no figure (${score.reason ?? ''})`;
   return `Evenness ${shortFigure(score)} of 100: ${words}`;
@@ -132,13 +132,13 @@ function evennessText({ reading }: MeasuredWindow): string {
 const sameScale = 'The scale is the same in all pictures.';
 
 /** `NAME.luminance.png` @rule MP4 */
-export function luminancePicture(entry: MeasuredWindow): Canvas {
+export function luminancePicture(entry: MappedWindow): Canvas {
   const note = `Hatched: print (filled in) and border, never scored. ${sameScale}`;
   return drawMapPicture([luminancePanel(entry)], textOf(entry, evennessText(entry), note));
 }
 
 /** `NAME.unevenness.png`: all hatched, with the reason, when it was refused. @rule MP4 */
-export function unevennessPicture(entry: MeasuredWindow): Canvas {
+export function unevennessPicture(entry: MappedWindow): Canvas {
   const { filledLuminance, visibleUnevenness } = entry.maps;
   const plane = visibleUnevenness ?? { ...filledLuminance, values: filledLuminance.values.map(() => NaN) };
   const title = 'Unevenness as the eye sees it: sand too bright, blue too dark, grey not seen';
@@ -147,7 +147,7 @@ export function unevennessPicture(entry: MeasuredWindow): Canvas {
 }
 
 /** `NAME.chromaticity.png`: u' and v' as differences from the mean of the glow, one under the other. @rule MP4 */
-export function chromaticityPicture(entry: MeasuredWindow): Canvas {
+export function chromaticityPicture(entry: MappedWindow): Canvas {
   const { filledLuminance, uPrime, vPrime } = entry.maps;
   const colour = entry.reading.colour;
   const figure = colour.cctK.value === null ? '' : `${shortFigure(colour.cctK)} K, `;
@@ -168,7 +168,7 @@ export function chromaticityPicture(entry: MeasuredWindow): Canvas {
 }
 
 /** `NAME.window.png`: the window seen straight on, as the photo shows it. @rule MP4 */
-export function windowPicture(entry: MeasuredWindow): Canvas {
+export function windowPicture(entry: MappedWindow): Canvas {
   const { width, height, rgb } = entry.maps.window;
   const code = (value: number): number => Math.round(255 * encodedFromLinear(value));
   const panel: Panel = {

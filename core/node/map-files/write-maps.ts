@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 import { assertSameShape, type Mask } from '../../base/plane';
-import type { MeasuredWindow } from '../../contract/measure';
+import type { MappedWindow } from '../../contract/measure';
 import type { MapPaths } from '../../contract/readings';
 import type { Canvas } from './canvas';
 import { chromaticityCsv, glowLuminanceCsv } from './map-csv';
@@ -34,7 +34,7 @@ export function printMaskPicture(red: Mask, dark: Mask): Canvas {
  * @rule MP2, MP4
  */
 export async function writeMaps(
-  entry: MeasuredWindow,
+  entry: MappedWindow,
   name: string,
   write: (file: string, content: string | Uint8Array) => Promise<void>,
 ): Promise<MapPaths> {

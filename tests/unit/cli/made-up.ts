@@ -1,6 +1,6 @@
 import type { Mask, Plane } from '../../../core/base/plane';
 import { figure, missing } from '../../../core/contract/figure';
-import type { MeasuredWindow, ReadingMaps } from '../../../core/contract/measure';
+import type { MappedWindow, ReadingMaps } from '../../../core/contract/measure';
 import type { Reading } from '../../../core/contract/readings';
 
 /** A reading with numbers of our own, all different, for tests of what is printed. */
@@ -194,6 +194,6 @@ export function madeUpMaps(widthMm: number, heightMm: number, round = false): Re
   };
 }
 
-export function madeUpWindow(changes: Partial<Reading> = {}, maps = madeUpMaps(92, 18)): MeasuredWindow {
+export function madeUpWindow(changes: Partial<Reading> = {}, maps = madeUpMaps(92, 18)): MappedWindow {
   return { role: 'trial', reading: madeUpReading(changes), maps };
 }

@@ -62,7 +62,7 @@ const read = (light: Light, change: Partial<ReadingInput> = {}) =>
     window,
     facts,
     linear: photograph(light),
-    request: { room: 'dark', viewingDistanceMm: 500 },
+    request: { room: 'dark', viewingDistanceMm: 500, withMaps: true },
     ...change,
   });
 
@@ -96,8 +96,12 @@ describe('readWindow', () => {
     expect(reading.evenness.score.value).toBeWithin(51, 4); // spot of twice the glow, sigma 5 mm
     expect(reading.evenness.minOverMax.value).toBeWithin(0.5, 0.02); // far from the spot over its peak
     expect(reading.evenness.words).toMatch(/hot spot|uneven|spotty/);
-    const hottest = maps.visibleUnevenness!.values.reduce((a, b) => Math.max(a, Number.isNaN(b) ? -9 : b), -9);
+    const hottest = maps!.visibleUnevenness!.values.reduce((a, b) => Math.max(a, Number.isNaN(b) ? -9 : b), -9);
     expect(hottest).toBeGreaterThan(0.4);
+    // The filled picture keeps the spot: a fill from the wrong side of the mask would be flat.
+    const at = (xMm: number, yMm: number) =>
+      maps!.filledLuminance.values[Math.floor(yMm * 4) * 240 + Math.floor(xMm * 4)];
+    expect(at(20, 9) / at(50, 9)).toBeWithin(2, 0.03);
   });
 
   it('[RD7] print is left out: ticks change the score by less than a point', () => {
