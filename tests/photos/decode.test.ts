@@ -94,7 +94,7 @@ describe.skipIf(photosAbsent)(`photos whose facts are known${whySkipped}`, () =>
     }
   });
 
-  it('[PX5] losslessly stored codes are those of the file', async () => {
+  it('[PX1] losslessly stored codes are those of the file', async () => {
     let compared = 0;
     for (const photo of goodPhotos) {
       const decoded = await decoder.decode(placeOf(photo), { regionPx: null });
@@ -114,7 +114,7 @@ describe.skipIf(photosAbsent)(`photos whose facts are known${whySkipped}`, () =>
     expect(compared).toBeGreaterThan(100);
   });
 
-  it('[PX7] all eight orientations of one picture give the same picture', async () => {
+  it('[PX8] all eight orientations of one picture give the same picture', async () => {
     const photos = goodPhotos.filter((photo) => photo.file.includes('orientation_landscape_'));
     expect(photos.length).toBe(8);
     const upright = await Promise.all(photos.map((photo) => decoder.decode(placeOf(photo), { regionPx: null })));
@@ -150,7 +150,7 @@ describe.skipIf(photosAbsent)(`photos whose facts are known${whySkipped}`, () =>
     }
   }, 180_000);
 
-  it.each(refusedPhotos)('[PX10] $file is refused with what to do', async (photo) => {
+  it.each(refusedPhotos)('[PX7] $file is refused with what to do', async (photo) => {
     await expect(decoder.decode(placeOf(photo), { regionPx: null })).rejects.toMatchObject({
       kind: 'photo',
       code: 'PHOTO_FORMAT_UNSUPPORTED',
@@ -183,7 +183,7 @@ const expectedFate: Readonly<Record<string, string>> = {
 };
 
 describe.skipIf(photosAbsent)(`bad files${whySkipped}`, () => {
-  it.each(badPhotos)('[PX8] $file is read, or refused with what to do', async (photo) => {
+  it.each(badPhotos)('[PX9] $file is read, or refused with what to do', async (photo) => {
     const name = photo.file.replace('bad/', '');
     const fate = await decoder.decode(placeOf(photo), { regionPx: null }).then(
       ({ facts, codes }) => {
@@ -202,7 +202,7 @@ describe.skipIf(photosAbsent)(`bad files${whySkipped}`, () => {
     expect(fate).toBe(expectedFate[name] ?? fate);
   });
 
-  it('[PX8] the list of fates names files that are there', async () => {
+  it('[PX9] the list of fates names files that are there', async () => {
     const there = await readdir(`${photosFolder}/bad`);
     expect(Object.keys(expectedFate).filter((name) => !there.includes(name))).toEqual([]);
     expect(existsSync(photosFolder)).toBe(true);
