@@ -20,31 +20,38 @@ const t60 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitW
 
 /** What was tried behind the T-60's scale. All numbers are invented. */
 export const t60Arrangements = {
-  filament: t60('filament', pair('filament', 20, 13, 0.6), { diffuseShare: 0.62 }),
-  amberBare: t60('narrow-amber', pair('narrow-amber', 6, 8, 3), { diffuseShare: 0.4 }),
-  warmWhiteBare: t60('warm-white', pair('warm-white', 7, 8, 2.5), { diffuseShare: 0.42 }),
-  warmWhiteDiffuser: t60('warm-white', pair('warm-white', 15, 10, 1.2), { diffuseShare: 0.6, diffuserMm: 3 }),
-  warmWhiteShade: t60('warm-white', pair('warm-white', 10, 8, 2.5), {
-    diffuseShare: 0.42,
-    shades: [22, 70].map((xMm) => ({ transmission: 0.42, xMm, yMm: 9, halfWidthMm: 5, halfHeightMm: 5, softMm: 2.4 })),
+  filament: t60('filament', pair('filament', 15.5, 13, 0.6), { diffuseShare: 0.74 }),
+  amberBare: t60('narrow-amber', pair('narrow-amber', 4.4, 8, 3), { diffuseShare: 0.7 }),
+  warmWhiteBare: t60('warm-white', pair('warm-white', 7.6, 8, 2.5), { diffuseShare: 0.74 }),
+  warmWhiteDiffuser: t60('warm-white', pair('warm-white', 16, 10, 1.2), { diffuseShare: 0.74, diffuserMm: 3.5 }),
+  warmWhiteShade: t60('warm-white', pair('warm-white', 14, 8, 2.5), {
+    diffuseShare: 0.74,
+    shades: [22, 70].map((xMm) => ({
+      transmission: 0.36,
+      xMm,
+      yMm: 9,
+      halfWidthMm: 4.2,
+      halfHeightMm: 4.2,
+      softMm: 2.8,
+    })),
   }),
   warmWhiteMoved: t60(
     'warm-white',
     [
-      { light: 'warm-white', xMm: 16, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [18, -10], flux: 22 },
-      { light: 'warm-white', xMm: 76, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [-18, -10], flux: 22 },
+      { light: 'warm-white', xMm: 16, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [18, -10], flux: 20 },
+      { light: 'warm-white', xMm: 76, yMm: 11, zMm: 19, lobe: 1.5, tiltDeg: [-18, -10], flux: 20 },
     ],
-    { diffuseShare: 0.55 },
+    { diffuseShare: 0.68 },
   ),
   redGreen: t60(
     'red+green',
     [21, 69].flatMap((xMm): Lamp[] => [
       { light: 'red-led', xMm, yMm: 9, zMm: 11, lobe: 1.8, flux: 4.2 },
-      { light: 'green-led', xMm: xMm + 3, yMm: 9, zMm: 11, lobe: 1.8, flux: 5 },
+      { light: 'green-led', xMm: xMm + 3, yMm: 9, zMm: 11, lobe: 1.8, flux: 5.4 },
     ]),
-    { diffuseShare: 0.5, diffuserMm: 2 },
+    { diffuseShare: 0.72, diffuserMm: 2 },
   ),
-  coolWhite: t60('cool-white', pair('cool-white', 14, 12, 1.6, 24), { diffuseShare: 0.5 }),
+  coolWhite: t60('cool-white', pair('cool-white', 24, 12, 1.6, 24), { diffuseShare: 0.7 }),
 };
 
 const m4 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
@@ -69,14 +76,14 @@ const m4 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWi
 
 /** What was tried behind the M-4's meter. */
 export const m4Arrangements = {
-  filament: m4('filament', [{ light: 'filament', xMm: 19, yMm: 4, zMm: 16, lobe: 0.5, flux: 14 }], {
-    diffuseShare: 0.6,
+  filament: m4('filament', [{ light: 'filament', xMm: 19, yMm: 5, zMm: 16, lobe: 0.5, flux: 26 }], {
+    diffuseShare: 0.74,
   }),
-  oneSided: m4('warm-white', [{ light: 'warm-white', xMm: 7, yMm: 10, zMm: 11, lobe: 1.5, flux: 9 }], {
-    diffuseShare: 0.45,
+  oneSided: m4('warm-white', [{ light: 'warm-white', xMm: 7, yMm: 10, zMm: 11, lobe: 1.5, flux: 14 }], {
+    diffuseShare: 0.72,
     glowLeftOverRight: 1.35,
   }),
-  amber: m4('narrow-amber', [{ light: 'narrow-amber', xMm: 19, yMm: 6, zMm: 11, lobe: 2, flux: 7 }], {
-    diffuseShare: 0.5,
+  amber: m4('narrow-amber', [{ light: 'narrow-amber', xMm: 19, yMm: 6, zMm: 11, lobe: 2, flux: 9.5 }], {
+    diffuseShare: 0.72,
   }),
 };

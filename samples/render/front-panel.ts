@@ -101,17 +101,36 @@ function nearestInside(window: LitWindow, xMm: number, yMm: number): [number, nu
   return [widthMm / 2 + dx * shrink, heightMm / 2 + dy * shrink];
 }
 
-/** Share of the window's light that reaches the viewer from the bezel or the panel at `awayMm` outside the outline. */
-function spill(window: LitWindow, xMm: number, yMm: number, awayMm: number): number {
-  const onCover =
-    window.outline.kind === 'ellipse' &&
-    Math.hypot(xMm - window.widthMm / 2, yMm - window.heightMm / 2) < window.widthMm / 2;
-  if (onCover) return 0.05 * Math.exp(-awayMm / 1.2) + 0.004;
-  const panel = 0.012 * Math.exp(-awayMm / 9) + 0.0012;
-  if (awayMm > bezelMm) return panel;
-  const slope = 0.13 * Math.pow(1 - awayMm / bezelMm, 1.6) * slopeFacing(window, xMm, yMm);
-  const rim = awayMm > bezelMm - 0.35 ? 0.02 * slopeFacing(window, xMm, yMm) : 0;
-  return slope + rim + 0.3 * panel;
+/** A polished strip below the long windows mirrors their glow faintly; how far below a window it begins, mm. */
+const stripBelowMm = 8;
+
+function mirrored(window: LitWindow, xMm: number, yMm: number): number {
+  const belowMm = yMm - window.heightMm - stripBelowMm;
+  if (belowMm < 0 || window.outline.kind !== 'rectangle') return 0;
+  const beside = Math.max(0, -xMm, xMm - window.widthMm);
+  return 0.02 * Math.exp(-belowMm / 5 - beside / 2);
+}
+
+/** How far a place lies outside the hole in the panel, mm: a round window's cover belongs to the hole; negative on it. */
+function beyondRim(window: LitWindow, xMm: number, yMm: number, awayMm: number): number {
+  if (window.outline.kind === 'rectangle') return awayMm;
+  return Math.hypot(xMm - window.widthMm / 2, yMm - window.heightMm / 2) - window.widthMm / 2;
+}
+
+/** Share of the window's light that reaches the viewer from the cover, the bezel or the panel at a place outside the glow. */
+function spill(window: LitWindow, xMm: number, yMm: number, awayMm: number, rimMm: number): number {
+  if (rimMm < 0) return 0.06 * Math.exp(-awayMm / 0.8) + 0.012 * Math.exp(-awayMm / 5);
+  return spillBeside(window, xMm, yMm, rimMm, Math.exp(-Math.max(0, awayMm - rimMm - 1) / 4));
+}
+
+/** `seen` is the share of the glow that the place faces: less beside the cover of a meter. */
+function spillBeside(window: LitWindow, xMm: number, yMm: number, beyondRimMm: number, seen: number): number {
+  const panel = 0.022 * Math.exp(-beyondRimMm / 8) + 0.002 + mirrored(window, xMm, yMm);
+  if (beyondRimMm > bezelMm) return panel;
+  const facing = slopeFacing(window, xMm, yMm);
+  const slope = 0.14 * Math.pow(1 - beyondRimMm / bezelMm, 1.6) * facing * seen;
+  const rim = beyondRimMm > bezelMm - 0.4 ? 0.03 * facing : 0;
+  return slope + rim + 0.25 * panel;
 }
 
 /** Draws the panel: glow and print inside the windows, bezels and the spilt light outside. */
@@ -143,17 +162,18 @@ export function panelPicture(
         if (share > 0) addGlow(colour, one, room.materials, x, y, share);
         if (share < 1) {
           const away = Math.max(0, -depth);
+          const rim = beyondRim(window, x, y, away);
           const [nearX, nearY] = nearestInside(window, x, y);
-          const caught = spill(window, x, y, away) * (1 - share) * (away > bezelMm ? brushing[row] : 1);
+          const caught = spill(window, x, y, away, rim) * (1 - share) * (rim > bezelMm ? brushing[row] : 1);
           one.layers.forEach((layer, i) => {
             const strength = fieldAt(layer.field, nearX, nearY) * caught;
             for (let k = 0; k < 3; k++) colour[k] += strength * one.through[i][0][k];
           });
-          if (away < bezelMm) bezel = 1;
+          if (rim < bezelMm) bezel = 1;
         }
         outside *= 1 - share;
       }
-      const paint = (bezel ? 0.035 : 0.11 * brushing[row]) * outside;
+      const paint = (bezel ? 0.05 : 0.5 * brushing[row]) * outside;
       for (let k = 0; k < 3; k++) channels[k][row * width + column] = colour[k] + paint * room.plain[k];
     }
   }

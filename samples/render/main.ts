@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { renderPhoto } from './index';
 import { samples } from './sample-list';
 import { seriesFiles } from './series-files';
-import { truthText } from './truth-file';
+import { statedTruth, truthText } from './truth-file';
 
 /** Writes all photos with their truth, and the series files, into `folder`; names given limit the photos. */
 async function renderAll(folder: string, only: readonly string[]): Promise<void> {
@@ -11,9 +11,8 @@ async function renderAll(folder: string, only: readonly string[]): Promise<void>
   for (const one of samples) {
     if (only.length > 0 && !only.some((word) => one.file.includes(word))) continue;
     const { bytes, truth } = await renderPhoto(one.scene, one.camera);
-    const stated = { ...truth, photo: { file: one.file, encoding: one.encoding, ...truth.photo } };
     await writeFile(join(folder, 'photos', one.file), bytes);
-    await writeFile(join(folder, 'photos', `${one.file}.truth.json`), truthText(stated));
+    await writeFile(join(folder, 'photos', `${one.file}.truth.json`), truthText(statedTruth(one)));
     const scores = truth.windows.map((window) => `${window.name} ${window.figures.score.toFixed(1)}`).join(', ');
     console.log(`${one.file.padEnd(36)} ${String(Math.round(bytes.length / 1024)).padStart(5)} KiB  ${scores}`);
   }

@@ -1,6 +1,7 @@
 import { planeView } from './camera/plane-view';
 import type { Camera } from './camera/settings';
 import type { PlacedWindow, Scene } from './front-panel';
+import type { Sample } from './sample-list';
 import { trueFigures, type TrueFigures } from './truth/figures';
 import { cellsOfLayers } from './truth/glow-cells';
 import { redPrintFigures, type RedPrintFigures } from './truth/red-print';
@@ -81,6 +82,12 @@ export function photoTruth(scene: Scene, camera: Camera): PhotoTruth {
     },
     windows: scene.windows.map((placed) => windowTruth(placed, camera)),
   };
+}
+
+/** The truth of a sample with its file's name and what its owner may state about the code values. */
+export function statedTruth({ file, encoding, scene, camera }: Sample): PhotoTruth {
+  const truth = photoTruth(scene, camera);
+  return { ...truth, photo: { file, encoding, ...truth.photo } };
 }
 
 /** JSON with numbers of 6 significant digits, so that the last bit of a machine's arithmetic does not show. */

@@ -48,14 +48,22 @@ export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): 
   const perPixel = (panel.density * camera.pose.framedMm) / widthPx;
   const n = Math.max(2, Math.ceil(perPixel));
   const channels = [0, 1, 2].map(() => new Float64Array(widthPx * heightPx)) as Channels;
+  const [red, green, blue] = panel.channels;
+  const m = view.panelFromPhoto;
   for (let row = 0; row < heightPx; row++) {
     for (let column = 0; column < widthPx; column++) {
       const at = row * widthPx + column;
       for (let sub = 0; sub < n * n; sub++) {
-        const [xMm, yMm] = view.toPanel([column + ((sub % n) + 0.5) / n, row + (Math.floor(sub / n) + 0.5) / n]);
+        const x = column + ((sub % n) + 0.5) / n;
+        const y = row + (Math.floor(sub / n) + 0.5) / n;
+        const w = m[6] * x + m[7] * y + m[8];
+        const xMm = (m[0] * x + m[1] * y + m[2]) / w;
+        const yMm = (m[3] * x + m[4] * y + m[5]) / w;
         const u = Math.min(Math.max((xMm - panel.leftMm) * panel.density - 0.5, 0), panel.width - 1.001);
         const v = Math.min(Math.max((yMm - panel.topMm) * panel.density - 0.5, 0), panel.height - 1.001);
-        for (let k = 0; k < 3; k++) channels[k][at] += bilinear(panel.channels[k], panel.width, u, v);
+        channels[0][at] += bilinear(red, panel.width, u, v);
+        channels[1][at] += bilinear(green, panel.width, u, v);
+        channels[2][at] += bilinear(blue, panel.width, u, v);
       }
     }
   }

@@ -15,6 +15,8 @@ export type Point = readonly [number, number];
 export interface PlaneView {
   readonly toPhoto: (mm: Point) => Point;
   readonly toPanel: (px: Point) => Point;
+  /** The matrix behind `toPanel`, row by row, up to a factor. */
+  readonly panelFromPhoto: readonly number[];
   /** Between the camera's axis and the panel's normal, degrees. */
   readonly tiltDeg: number;
 }
@@ -78,6 +80,7 @@ export function planeView(pose: Pose, widthPx: number, heightPx: number, focalLe
   return {
     toPhoto: (mm) => apply(forward, mm),
     toPanel: (px) => apply(backward, px),
+    panelFromPhoto: backward,
     tiltDeg: (Math.acos(Math.min(1, Math.abs(r[8]))) * 180) / Math.PI,
   };
 }

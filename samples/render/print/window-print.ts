@@ -34,8 +34,8 @@ function t60(): PrintDrawing {
 /** The level meter of the Larkfield M-4, round, 38 mm; its lower part lies behind a cover. */
 function m4(): PrintDrawing {
   const pivot: [number, number] = [19, 31];
-  const radius = 19.5;
-  const angleOf = (share: number) => -90 + (share - 0.5) * 92;
+  const radius = 19;
+  const angleOf = (share: number) => -90 + (share - 0.5) * 82;
   const polar = (share: number, r: number): [number, number] => arc(pivot, [r, r], angleOf(share), angleOf(share))[0];
   const zero = 0.72;
   const dark: Stroke[] = [{ width: 0.4, points: arc(pivot, [radius, radius], angleOf(0), angleOf(zero)) }];
@@ -47,15 +47,15 @@ function m4(): PrintDrawing {
   ];
   for (const [text, share] of figures) {
     dark.push(line(0.55, polar(share, radius), polar(share, radius + 1.9)));
-    dark.push(...textStrokes(text, polar(share, radius + 4), 2.4, 0.42, angleOf(share) + 90));
+    dark.push(...textStrokes(text, polar(share, radius + 3.9), 2.3, 0.42, angleOf(share) + 90));
   }
   for (let i = 1; i < 15; i++) dark.push(line(0.3, polar((i * zero) / 15, radius), polar((i * zero) / 15, radius + 1)));
-  dark.push(...textStrokes('dB', [19, 19.4], 2.4, 0.42), line(0.5, polar(0.4, 4), polar(0.4, radius + 1.2)));
+  dark.push(...textStrokes('dB', [24, 20.6], 2.2, 0.42), line(0.5, polar(0.4, 4), polar(0.4, radius + 1.2)));
   const red: Stroke[] = [
     { width: 1.2, points: arc(pivot, [radius + 0.4, radius + 0.4], angleOf(zero + 0.035), angleOf(1)) },
     line(0.8, polar(0.86, radius), polar(0.86, radius + 1.9)),
     line(0.8, polar(1, radius), polar(1, radius + 1.9)),
-    ...textStrokes('3', polar(0.9, radius + 4), 2.4, 0.75, angleOf(0.9) + 90),
+    ...textStrokes('3', polar(0.87, radius + 3.9), 2.3, 0.75, angleOf(0.87) + 90),
   ];
   return { dark, red };
 }

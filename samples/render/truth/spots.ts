@@ -22,7 +22,9 @@ const leastShare = 0.08;
 export function hotSpots(cells: GlowCells): TrueSpot[] {
   const light = normalisedBlur(cells.xyz[1], cells.inOutline, cells.columns, cells.rows, 0.75 * cellsPerMm);
   const median = percentile(glowValues(cells, light), 0.5);
-  const order = [...light.keys()].filter((at) => cells.isGlow[at]).sort((a, b) => light[b] - light[a]);
+  // Equal cells are taken in their order, so that of two alike hills the same one is always the higher.
+  const higherFirst = (a: number, b: number) => light[b] - light[a] || a - b;
+  const order = [...light.keys()].filter((at) => cells.isGlow[at]).sort(higherFirst);
   const hillOf = new Map<number, number>();
   const top = (at: number): number => {
     let hill = at;
@@ -37,7 +39,7 @@ export function hotSpots(cells: GlowCells): TrueSpot[] {
         .filter((near) => hillOf.has(near))
         .map(top),
     );
-    const sorted = [...hills].sort((a, b) => light[b] - light[a]);
+    const sorted = [...hills].sort(higherFirst);
     const home = sorted[0] ?? at;
     hillOf.set(at, home);
     for (const lower of sorted.slice(1)) {
