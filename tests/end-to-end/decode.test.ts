@@ -1,11 +1,13 @@
-import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { crc32, deflateSync } from 'node:zlib';
 import sharp, { type Raw } from 'sharp';
 import { afterAll, describe, expect, it } from 'vitest';
 import { AppError } from '../../core/base/errors';
+import { defaultPhotoLimits } from '../../core/node/decode/photo-limits';
 import { createDecoder, type DecoderOptions } from '../../core/node/decode-process';
 import { seededNumbers } from '../unit/photo/draw-decoded';
 
@@ -71,6 +73,12 @@ function livingChildren(): number[] {
     }
   }
   return alive;
+}
+
+/** Running, and not only waiting for somebody to ask how it ended. */
+function isAlive(pid: number): boolean {
+  if (!existsSync(`/proc/${pid}/stat`)) return false;
+  return /\) ([A-Z]) /.exec(readFileSync(`/proc/${pid}/stat`, 'utf8'))?.[1] !== 'Z';
 }
 
 describe('codes', () => {
@@ -287,6 +295,37 @@ describe('cancelling and closing', () => {
       expect(await Promise.all(ends)).toEqual(['DECODE_CANCELLED', 'DECODE_CANCELLED', 'DECODE_CANCELLED']);
       expect(livingChildren()).toEqual([]);
       expect(readdirSync(scratch)).toEqual([]);
+      const hasty = createDecoder({ processes: 1 });
+      const end = hasty.decode(place, {}).catch((error: AppError) => error.code);
+      await hasty.close();
+      expect(await end).toBe('DECODE_CANCELLED');
+      expect(livingChildren()).toEqual([]);
+      expect(readdirSync(scratch)).toEqual([]);
+    },
+  );
+
+  it.skipIf(process.platform !== 'linux')(
+    '[PX10] when the parent is killed, its child ends and takes the pixels along',
+    async () => {
+      const place = fileOf('large.jpg', await largeJpeg());
+      const pixels = mkdtempSync(path.join(folder, 'orphan-'));
+      const request = { place, region: null, limits: defaultPhotoLimits, pixelFile: path.join(pixels, 'a.bin') };
+      const childFile = fileURLToPath(new URL('../../dist/decode-child.cjs', import.meta.url));
+      // A parent of three lines, which says the number of its child and then waits.
+      const script = `const c=require('child_process').fork(${JSON.stringify(childFile)},[],{stdio:['ignore','ignore','ignore','ipc']});
+        c.send(${JSON.stringify(request)}); console.log(c.pid); setInterval(()=>{},1000);`;
+      const parent = spawn(process.execPath, ['-e', script], { stdio: ['ignore', 'pipe', 'inherit'] });
+      const child = await new Promise<number>((resolve) =>
+        parent.stdout.once('data', (text: Buffer) => resolve(Number(text.toString()))),
+      );
+      await new Promise((resolve) => setTimeout(resolve, 250));
+      expect(isAlive(child) && existsSync(pixels)).toBe(true);
+      parent.kill('SIGKILL');
+      const until = performance.now() + 5000;
+      while ((isAlive(child) || existsSync(pixels)) && performance.now() < until) {
+        await new Promise((resolve) => setTimeout(resolve, 50));
+      }
+      expect([isAlive(child), existsSync(pixels)]).toEqual([false, false]);
     },
   );
 
@@ -303,29 +342,55 @@ const heicTool = spawnSync('heif-enc', ['--help']).error === undefined;
 const whyNoHeic = heicTool ? '' : ' (skipped: the program heif-enc is not installed)';
 
 describe.skipIf(!heicTool)(`HEIC${whyNoHeic}`, () => {
-  it('[PX8] a HEIC is read upright, close to what was put in', async () => {
+  const [width, height] = [96, 64];
+  const ramp = Uint8Array.from({ length: width * height * 3 }, (_, i) => {
+    const column = Math.floor(i / 3) % width;
+    return [40 + 2 * column, 200 - column, 30 + Math.floor(i / 3 / width)][i % 3];
+  });
+
+  /** The ramp as HEIC, from a JPEG whose EXIF says this orientation. */
+  async function heicOf(orientation: number): Promise<Buffer> {
+    const jpeg = await sharp(ramp, raw(width, height, 3))
+      .withMetadata({ orientation })
+      .jpeg({ quality: 98, chromaSubsampling: '4:4:4' })
+      .toBuffer();
+    const place = path.join(folder, `ramp${orientation}.heic`);
+    const options = ['-q', '95', '-p', 'chroma=444', '-o', place, fileOf('ramp.jpg', jpeg)];
+    const made = spawnSync('heif-enc', options, { encoding: 'utf8' });
+    if (made.status !== 0) throw new Error(`heif-enc: ${made.stderr}`);
+    return readFileSync(place);
+  }
+
+  const meanDifference = (a: ArrayLike<number>, b: ArrayLike<number>): number =>
+    Array.from(a, (code, i) => Math.abs(code - b[i])).reduce((sum, d) => sum + d, 0) / a.length;
+
+  it('[PX8] a HEIC keeps its codes and place; the EXIF orientation is not applied to it', async () => {
     const own = createDecoder({ processes: 1 });
-    const [width, height] = [96, 64];
-    const codes = Uint8Array.from({ length: width * height * 3 }, (_, i) => {
-      const column = Math.floor(i / 3) % width;
-      return [40 + 2 * column, 200 - column, 30 + Math.floor(i / 3 / width)][i % 3];
-    });
-    const png = fileOf(
-      'ramp.png',
-      await sharp(codes, raw(width, height, 3))
-        .png()
-        .toBuffer(),
-    );
-    const place = path.join(folder, 'ramp.heic');
-    const made = spawnSync('heif-enc', ['-q', '95', '-p', 'chroma=444', '-o', place, png], { encoding: 'utf8' });
-    expect(made.status, made.stderr).toBe(0);
-    const decoded = await own.decode(place, {});
+    for (const orientation of [1, 6]) {
+      const { facts, codes } = await own.decode(fileOf('read.heic', await heicOf(orientation)), {});
+      expect(facts).toMatchObject({ format: 'heic', widthPx: width, heightPx: height, bitDepth: 8 });
+      // Two lossy steps of high quality on a smooth ramp; turned or mirrored it differs by more than 30 on average.
+      expect(meanDifference(codes!, ramp)).toBeLessThan(3);
+    }
     await own.close();
-    expect(decoded.facts).toMatchObject({ format: 'heic', widthPx: width, heightPx: height, bitDepth: 8 });
-    let difference = 0;
-    for (let i = 0; i < codes.length; i++) difference += Math.abs(codes[i] - decoded.codes![i]);
-    // Quality 95 of a smooth ramp; a mirrored or turned picture differs by more than 30 on average.
-    expect(difference / codes.length).toBeLessThan(3);
+  });
+
+  it('[PX8] the turn that the HEIC itself holds is applied once', async () => {
+    const bytes = await heicOf(1);
+    // The box of channel depths is not needed for decoding: it becomes a turn by 90 degrees anti-clockwise.
+    const box = bytes.indexOf('pixi');
+    expect(box).toBeGreaterThan(0);
+    bytes.write('irot', box, 'latin1');
+    bytes[box + 4] = 1;
+    const own = createDecoder({ processes: 1 });
+    const { facts, codes } = await own.decode(fileOf('turned.heic', bytes), {});
+    await own.close();
+    expect([facts.widthPx, facts.heightPx]).toEqual([height, width]);
+    const turned = Uint8Array.from({ length: ramp.length }, (_, i) => {
+      const [column, row] = [Math.floor(i / 3) % height, Math.floor(i / 3 / height)];
+      return ramp[3 * (column * width + (width - 1 - row)) + (i % 3)];
+    });
+    expect(meanDifference(codes!, turned)).toBeLessThan(3); // as above
   });
 });
 

@@ -153,6 +153,11 @@ export class DecodeWorker {
   /** @throws AppError as the child says, or of a limit; Error for a defect */
   async decode(asked: Omit<DecodeRequest, 'pixelFile'>, signal: AbortSignal | undefined): Promise<DecodedPhoto> {
     const pixelFile = path.join(await this.folderReady(), `photo-${++this.count}.bin`);
+    if (this.closed) {
+      // Closed while the folder was being made: it is there only now, and has to go.
+      await this.close();
+      throw decodeCancelled(path.basename(asked.place));
+    }
     try {
       const reply = await this.converse({ ...asked, pixelFile }, signal);
       if ('defect' in reply) throw new Error(`decoding failed: ${reply.defect}`);
