@@ -13,25 +13,32 @@ function mirrored(index: number, count: number): number {
   return inPeriod < count ? inPeriod : period - 1 - inPeriod;
 }
 
-function blurLines(
-  source: Float64Array,
-  lines: number,
-  lineStep: number,
-  count: number,
-  step: number,
-  weights: Float64Array,
-): Float64Array {
+function alongRows(source: Float64Array, width: number, height: number, weights: Float64Array): Float64Array {
   const reach = (weights.length - 1) / 2;
   const result = new Float64Array(source.length);
-  const padded = new Float64Array(count + 2 * reach);
-  const from = Int32Array.from({ length: padded.length }, (_, i) => mirrored(i - reach, count) * step);
-  for (let line = 0; line < lines; line++) {
-    const start = line * lineStep;
+  const padded = new Float64Array(width + 2 * reach);
+  const from = Int32Array.from({ length: padded.length }, (_, i) => mirrored(i - reach, width));
+  for (let start = 0; start < height * width; start += width) {
     for (let i = 0; i < padded.length; i++) padded[i] = source[start + from[i]];
-    for (let i = 0; i < count; i++) {
+    for (let i = 0; i < width; i++) {
       let sum = 0;
       for (let k = 0; k < weights.length; k++) sum += weights[k] * padded[i + k];
-      result[start + i * step] = sum;
+      result[start + i] = sum;
+    }
+  }
+  return result;
+}
+
+/** Whole rows are added up, as walking down the columns of a large picture is slow. */
+function downColumns(source: Float64Array, width: number, height: number, weights: Float64Array): Float64Array {
+  const reach = (weights.length - 1) / 2;
+  const result = new Float64Array(source.length);
+  for (let row = 0; row < height; row++) {
+    const start = row * width;
+    for (let k = 0; k < weights.length; k++) {
+      const weight = weights[k];
+      const from = mirrored(row + k - reach, height) * width;
+      for (let i = 0; i < width; i++) result[start + i] += weight * source[from + i];
     }
   }
   return result;
@@ -41,6 +48,5 @@ function blurLines(
 export function gaussianBlur(values: Float64Array, width: number, height: number, sigma: number): Float64Array {
   if (sigma <= 0) return values.slice();
   const weights = gaussianWeights(sigma);
-  const alongRows = blurLines(values, height, width, width, 1, weights);
-  return blurLines(alongRows, width, 1, height, width, weights);
+  return downColumns(alongRows(values, width, height, weights), width, height, weights);
 }

@@ -27,7 +27,7 @@ function seenBounds(view: PlaneView, camera: Camera): PanelBounds {
 /** Code values of the upright photo, three channels a pixel, row by row: 0..255 or 0..65535. */
 export function renderCodes(scene: Scene, camera: Camera): Uint8Array | Uint16Array {
   const view = planeView(camera.pose, camera.widthPx, camera.heightPx, camera.focalLength35Mm);
-  const density = Math.min(40, Math.max(10, (1.3 * camera.widthPx) / camera.pose.framedMm));
+  const density = Math.min(40, Math.max(10, (1.15 * camera.widthPx) / camera.pose.framedMm));
   const panel = panelPicture(scene, seenBounds(view, camera), density, colourResponse(camera.colour));
   const sensor = withNoise(onSensor(withVeil(panel, camera.veil), view, camera), camera);
   return codesOf(sensor, camera, camera.file.kind === 'jpeg' ? 8 : camera.file.bits);

@@ -1,5 +1,5 @@
 import type { Xyz } from '../light/spectra';
-import type { Camera, ColourSpace, Response } from './settings';
+import type { Camera, Response } from './settings';
 
 /** sRGB transfer curve, IEC 61966-2-1, for 0..1. */
 export function srgbCurve(linear: number): number {
@@ -22,11 +22,11 @@ export function codeOf(response: Response, linear: number): number {
   return code * code * (3 - 2 * code) * response.strength + code * (1 - response.strength);
 }
 
-function inSpace(space: ColourSpace, r: number, g: number, b: number): Xyz {
-  if (space === 'srgb') return [r, g, b];
-  const row = (k: number) => wideFromSrgb[k][0] * r + wideFromSrgb[k][1] * g + wideFromSrgb[k][2] * b;
-  return [row(0), row(1), row(2)];
-}
+const asItIs: readonly Xyz[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 
 /** Interleaved RGB codes, 0..255 or 0..65535. */
 export function codesOf(
@@ -38,9 +38,14 @@ export function codesOf(
   const fullScale = bits === 8 ? 255 : 65535;
   const codes = bits === 8 ? new Uint8Array(3 * count) : new Uint16Array(3 * count);
   const code = codeTable(camera.response);
-  for (let at = 0; at < count; at++) {
-    const rgb = inSpace(camera.colourSpace, channels[0][at], channels[1][at], channels[2][at]);
-    for (let k = 0; k < 3; k++) codes[3 * at + k] = Math.round(code(rgb[k]) * fullScale);
+  const [red, green, blue] = channels;
+  const rows = camera.colourSpace === 'wide' ? wideFromSrgb : asItIs;
+  for (let k = 0; k < 3; k++) {
+    const [fromRed, fromGreen, fromBlue] = rows[k];
+    for (let at = 0; at < count; at++) {
+      const linear = fromRed * red[at] + fromGreen * green[at] + fromBlue * blue[at];
+      codes[3 * at + k] = Math.round(code(linear) * fullScale);
+    }
   }
   return codes;
 }

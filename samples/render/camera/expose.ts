@@ -6,26 +6,36 @@ import { type Camera, exposureFactor } from './settings';
 
 type Channels = [Float64Array, Float64Array, Float64Array];
 
+/** Means of square blocks of a plane. */
+function blockMeans(plane: Float64Array, width: number, height: number, step: number): Float64Array {
+  const columns = Math.ceil(width / step);
+  const sums = new Float64Array(columns * Math.ceil(height / step));
+  for (let row = 0; row < height; row++) {
+    const start = Math.floor(row / step) * columns;
+    for (let column = 0; column < width; column++)
+      sums[start + Math.floor(column / step)] += plane[row * width + column];
+  }
+  return sums.map((sum) => sum / (step * step));
+}
+
 /** Adds the light that the lens spreads widely: a share of the picture blurred by 6 mm. */
 export function withVeil(panel: PanelPicture, share: number): PanelPicture {
   if (share === 0) return panel;
-  const step = Math.max(1, Math.round(panel.density));
-  const columns = Math.ceil(panel.width / step);
-  const rows = Math.ceil(panel.height / step);
+  const { width, height, density } = panel;
+  const step = Math.max(1, Math.round(density));
+  const [columns, rows] = [Math.ceil(width / step), Math.ceil(height / step)];
   const channels = panel.channels.map((plane) => {
-    const coarse = new Float64Array(columns * rows);
-    for (let row = 0; row < panel.height; row++) {
-      for (let column = 0; column < panel.width; column++) {
-        coarse[Math.floor(row / step) * columns + Math.floor(column / step)] +=
-          plane[row * panel.width + column] / (step * step);
+    const wide = gaussianBlur(blockMeans(plane, width, height, step), columns, rows, (6 * density) / step);
+    const result = new Float64Array(plane.length);
+    for (let row = 0; row < height; row++) {
+      const v = Math.min(Math.max((row + 0.5) / step - 0.5, 0), rows - 1.001);
+      for (let column = 0; column < width; column++) {
+        const u = Math.min(Math.max((column + 0.5) / step - 0.5, 0), columns - 1.001);
+        const at = row * width + column;
+        result[at] = plane[at] * (1 - share) + share * bilinear(wide, columns, u, v);
       }
     }
-    const wide = gaussianBlur(coarse, columns, rows, (6 * panel.density) / step);
-    return plane.map((value, at) => {
-      const u = Math.min(Math.max(((at % panel.width) + 0.5) / step - 0.5, 0), columns - 1.001);
-      const v = Math.min(Math.max((Math.floor(at / panel.width) + 0.5) / step - 0.5, 0), rows - 1.001);
-      return value * (1 - share) + share * bilinear(wide, columns, u, v);
-    });
+    return result;
   }) as Channels;
   return { ...panel, channels };
 }
@@ -68,18 +78,24 @@ export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): 
     }
   }
   const scale = exposureFactor(camera) / (n * n);
-  return channels.map((plane) =>
-    gaussianBlur(plane, widthPx, heightPx, camera.blurPx).map((value) => value * scale),
-  ) as Channels;
+  return channels.map((plane) => {
+    const blurred = gaussianBlur(plane, widthPx, heightPx, camera.blurPx);
+    for (let at = 0; at < blurred.length; at++) blurred[at] *= scale;
+    return blurred;
+  }) as Channels;
 }
 
 /** Photon and read noise, channel by channel; electrons of a full pixel fall with ISO. */
 export function withNoise(channels: Channels, camera: Camera): Channels {
   if (camera.noise === null) return channels;
   const electrons = (camera.noise.fullWell * 100) / camera.iso;
-  const read = camera.noise.readNoise / electrons;
+  const readVariance = (camera.noise.readNoise / electrons) ** 2;
   const next = normal(camera.seed);
-  return channels.map((plane) =>
-    plane.map((value) => value + next() * Math.sqrt(Math.max(value, 0) / electrons + read * read)),
-  ) as Channels;
+  return channels.map((plane) => {
+    const noisy = new Float64Array(plane.length);
+    for (let at = 0; at < plane.length; at++) {
+      noisy[at] = plane[at] + next() * Math.sqrt(Math.max(plane[at], 0) / electrons + readVariance);
+    }
+    return noisy;
+  }) as Channels;
 }
