@@ -48,6 +48,7 @@ const linearCamera: Camera = {
   pose: { ...t60Camera.pose, framedMm: 155 },
   colour: 'colorimetric',
   response: { kind: 'linear' },
+  profile: true,
   blurPx: 0.55,
   veil: 0.001,
   noise: { fullWell: 60_000, readNoise: 3 },
