@@ -1,4 +1,6 @@
-import ExifReader from 'exifreader';
+// eslint-disable-next-line @typescript-eslint/triple-slash-reference -- declares the module for whoever compiles this file
+/// <reference path="./exifreader.d.ts" />
+import ExifReader from 'exifreader/dist/exif-reader.js';
 import type { CameraFacts } from '../contract/readings';
 
 /** What the photo's own notes say. A note that is absent, zero over zero, infinite or garbage is left out. */
@@ -109,7 +111,7 @@ interface Groups {
 function readGroups(bytes: Uint8Array): Groups {
   try {
     const buffer = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer;
-    return ExifReader.load(buffer, { expanded: true, includeUnknown: false }) as unknown as Groups;
+    return ExifReader.load(buffer, { expanded: true, includeUnknown: false }) as Groups;
   } catch (error) {
     // The reader throws its own error, RangeError or TypeError, by where the damage lies: all mean "no notes".
     if (error instanceof Error) return {};
