@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { blurGaussian, blurMasked } from '../../../core/base/gaussian';
 import { createMask, type Mask, type Plane } from '../../../core/base/plane';
+import { seededRandom } from '../../support/seeded-random';
 
 const [width, height] = [7, 4];
 const values = Float32Array.from({ length: 28 }, (_, i) => {
@@ -34,7 +35,55 @@ function blurredAt(source: Plane, sigmaPx: number, column: number, row: number):
   return sum / total;
 }
 
+/**
+ * The same blur one cell and one direction at a time, each sum in the order centre, first neighbours, second and so on
+ * (or, once the kernel is longer than the line, along the line with the mirror images' weights put together).
+ */
+function blurredPlainly({ width, height, values }: Plane, sigmaPx: number): Float32Array {
+  const reach = Math.max(1, Math.floor(4 * sigmaPx + 0.5));
+  const heights = Array.from({ length: reach + 1 }, (_, k) => Math.exp((-0.5 * k * k) / (sigmaPx * sigmaPx)));
+  const total = heights.reduce((sum, weight, k) => (k === 0 ? weight : sum + 2 * weight), 0);
+  const weightOf = (k: number): number => heights[Math.abs(k)] / total;
+  const mirror = (place: number, length: number): number => {
+    const inPeriod = ((place % (2 * length)) + 2 * length) % (2 * length);
+    return inPeriod < length ? inPeriod : 2 * length - 1 - inPeriod;
+  };
+  const sumAt = (line: Float32Array, i: number): number => {
+    const cell = (place: number): number => line[mirror(place, line.length)];
+    let sum = 0;
+    if (reach < line.length) {
+      sum = weightOf(0) * line[i];
+      for (let k = 1; k <= reach; k++) sum += weightOf(k) * (cell(i - k) + cell(i + k));
+      return sum;
+    }
+    const folded = new Float64Array(line.length);
+    for (let k = -reach; k <= reach; k++) folded[mirror(i + k, line.length)] += weightOf(k);
+    folded.forEach((weight, j) => (sum += weight * line[j]));
+    return sum;
+  };
+  const across = values.map((_, at) => {
+    const row = Math.floor(at / width);
+    return sumAt(values.subarray(row * width, (row + 1) * width), at % width);
+  });
+  return across.map((_, at) =>
+    sumAt(
+      Float32Array.from({ length: height }, (__, row) => across[row * width + (at % width)]),
+      Math.floor(at / width),
+    ),
+  );
+}
+
 describe('blurGaussian', () => {
+  it('[EV1] gives to the last bit what plain loops give: side by side, each sum keeps its own order', () => {
+    const random = seededRandom(83);
+    for (let run = 0; run < 60; run++) {
+      const [w, h] = [1 + Math.floor(random() * 31), 1 + Math.floor(random() * 23)];
+      const source = { width: w, height: h, values: Float32Array.from({ length: w * h }, () => random() * 3 - 1) };
+      const sigmaPx = 0.3 + random() * (run % 2 ? 9 : 2);
+      expect(blurGaussian(source, sigmaPx).values).toEqual(blurredPlainly(source, sigmaPx));
+    }
+  });
+
   // Rows made by scipy 1.17.1: gaussian_filter(a, sigma, mode='reflect', truncate=4), a as above
   it.each([
     [0.6, 0, [0.3357353, 0.6587366, 0.546309, 0.7505496, 0.5008151, 0.8389147, 0.4924524]],
