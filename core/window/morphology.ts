@@ -10,15 +10,16 @@ function chordsOf(radiusPx: number): number[] {
 }
 
 /**
- * Largest value within a disk about each cell; what lies outside counts as -Infinity.
+ * Largest value within a disk about each cell; what lies outside counts as -Infinity. The result has `growPx` cells
+ * more than the plane on each side (fewer when negative).
  *
  * The disk is cut into its chords. The largest within h+1 to either side follows from that within h, so that one
  * walk over a row serves every chord.
  */
-function dilateGrey(plane: Plane, radiusPx: number): Plane {
+function dilateGrey(plane: Plane, radiusPx: number, growPx: number): Plane {
   const { width, height, values } = plane;
   const chords = chordsOf(radiusPx);
-  const result = createPlane(width, height, -Infinity);
+  const result = createPlane(width + 2 * growPx, height + 2 * growPx, -Infinity);
   const pad = chords[0] + 1;
   let within = new Float32Array(width + 2 * pad).fill(-Infinity);
   let wider = new Float32Array(width + 2 * pad).fill(-Infinity);
@@ -37,8 +38,8 @@ function dilateGrey(plane: Plane, radiusPx: number): Plane {
       }
       for (let dy = 0; dy < chords.length; dy++) {
         if (chords[dy] !== half) continue;
-        raiseRow(result, row - dy, within, pad);
-        if (dy > 0) raiseRow(result, row + dy, within, pad);
+        raiseRow(result, row + growPx - dy, within, pad - growPx);
+        if (dy > 0) raiseRow(result, row + growPx + dy, within, pad - growPx);
       }
     }
   }
@@ -53,12 +54,16 @@ function dilateGrey(plane: Plane, radiusPx: number): Plane {
  * @source common practice (grey dilation)
  */
 export function largestWithin(plane: Plane, mask: Mask, radiusPx: number): Plane {
-  assertSameShape(plane, mask);
-  const values = plane.values.map((value, i) => (mask.values[i] ? value : -Infinity));
-  return dilateGrey({ ...plane, values }, radiusPx);
+  return dilateGrey(onlyWithin(plane, mask), radiusPx, 0);
 }
 
-/** Lifts one row of the result to at least the given values. */
+/** The plane where the mask is set, -Infinity elsewhere. */
+function onlyWithin(plane: Plane, mask: Mask): Plane {
+  assertSameShape(plane, mask);
+  return { ...plane, values: plane.values.map((value, i) => (mask.values[i] ? value : -Infinity)) };
+}
+
+/** Lifts one row of the result to at least the given values, of which the first belongs `pad` cells to its left. */
 function raiseRow(result: Plane, row: number, atLeast: Float32Array, pad: number): void {
   if (row < 0 || row >= result.height) return;
   const from = row * result.width;
@@ -83,31 +88,15 @@ function raiseRow(result: Plane, row: number, atLeast: Float32Array, pad: number
  * @rule PM1
  */
 export function closeGrey(plane: Plane, mask: Mask, radiusPx: number): Plane {
-  assertSameShape(plane, mask);
-  const { width, height } = plane;
-  const pad = Math.floor(radiusPx);
-  const padded = createPlane(width + 2 * pad, height + 2 * pad, -Infinity);
-  for (let row = 0; row < height; row++) {
-    for (let column = 0; column < width; column++) {
-      const at = row * width + column;
-      if (mask.values[at]) padded.values[(row + pad) * padded.width + column + pad] = plane.values[at];
-    }
-  }
-  const dilated = dilateGrey(padded, radiusPx);
+  const reach = Math.floor(radiusPx);
+  const dilated = dilateGrey(onlyWithin(plane, mask), radiusPx, reach);
   // The smallest within the disk is minus the largest of the negative. Cells that no light reached are in the disk's
   // way nowhere: negated they would be +Infinity, so they are taken out.
   for (let i = 0; i < dilated.values.length; i++) {
     dilated.values[i] = dilated.values[i] === -Infinity ? -Infinity : -dilated.values[i];
   }
-  const eroded = dilateGrey(dilated, radiusPx);
-  const closed = createPlane(width, height, -Infinity);
-  for (let row = 0; row < height; row++) {
-    for (let column = 0; column < width; column++) {
-      const at = row * width + column;
-      if (mask.values[at]) closed.values[at] = -eroded.values[(row + pad) * padded.width + column + pad];
-    }
-  }
-  return closed;
+  const eroded = dilateGrey(dilated, radiusPx, -reach);
+  return onlyWithin({ ...eroded, values: eroded.values.map((value) => -value) }, mask);
 }
 
 /**
@@ -121,17 +110,27 @@ export function dilateMask(mask: Mask, radiusPx: number): Mask {
   const chords = chordsOf(radiusPx);
   const result = createMask(width, height);
   for (let row = 0; row < height; row++) {
-    for (let column = 0; column < width; column++) {
-      if (!values[row * width + column]) continue;
+    const line = values.subarray(row * width, (row + 1) * width);
+    // A run of set cells widens to one run in each row of the disk.
+    for (let start = line.indexOf(1); start >= 0; start = line.indexOf(1, start)) {
+      const end = endOfRun(line, start);
       for (let dy = 1 - chords.length; dy < chords.length; dy++) {
         const y = row + dy;
         if (y < 0 || y >= height) continue;
         const half = chords[Math.abs(dy)];
-        result.values.fill(1, y * width + Math.max(0, column - half), y * width + Math.min(width, column + half + 1));
+        result.values.fill(1, y * width + Math.max(0, start - half), y * width + Math.min(width, end + half));
       }
+      start = end;
     }
   }
   return result;
+}
+
+/** Where a run of set cells that begins at `start` ends: its first cell that is not set, or the line's length. */
+function endOfRun(line: Uint8Array, start: number): number {
+  let end = start;
+  while (end < line.length && line[end]) end++;
+  return end;
 }
 
 /** Opening with a square of 2 x 2 cells: drops what is one cell thin. @source common practice */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createMask, createPlane, type Mask, type Plane } from '../../../core/base/plane';
 import { aboveWithHysteresis, closeGrey, dilateMask, openByTwo } from '../../../core/window/morphology';
+import { seededRandom } from '../../support/seeded-random';
 
 /** A plane or mask from lines of text: '.' = 0, digits as they are. */
 function maskOf(...lines: string[]): Mask {
@@ -77,6 +78,32 @@ describe('dilateMask', () => {
     expect(textOf(dilateMask(mask, 2))).toEqual(['...#...', '..###..', '.#####.', '..###..', '...#...']);
     expect(textOf(dilateMask(mask, 0))).toEqual(textOf(mask));
   });
+
+  it.each([
+    [23, 17, 2.6, 0.04],
+    [9, 26, 4, 0.6],
+    [31, 2, 5.2, 0.15],
+    [1, 1, 3, 1],
+    [14, 11, 1, 0.97],
+  ])(
+    '[PM4] %i x %i, radius %f, share %f set: a cell is set where the disk about it meets one',
+    (w, h, radius, share) => {
+      const random = seededRandom(29);
+      const mask = createMask(w, h);
+      for (let i = 0; i < mask.values.length; i++) mask.values[i] = random() < share ? 1 : 0;
+      const before = mask.values.slice();
+      const expected = mask.values.map((_, at) => {
+        const [row, column] = [Math.floor(at / w), at % w];
+        return mask.values.some(
+          (set, i) => set && (Math.floor(i / w) - row) ** 2 + ((i % w) - column) ** 2 <= radius ** 2,
+        )
+          ? 1
+          : 0;
+      });
+      expect(dilateMask(mask, radius).values).toEqual(expected);
+      expect(mask.values).toEqual(before);
+    },
+  );
 });
 
 describe('openByTwo', () => {
