@@ -8,11 +8,13 @@ function shrink(plane: Plane, mask: Mask, factor: number): { plane: Plane; mask:
   const height = Math.ceil(plane.height / factor);
   const small = createPlane(width, height);
   const counts = new Uint16Array(width * height);
+  const blockColumns = Int32Array.from({ length: plane.width }, (_, column) => Math.floor(column / factor));
   for (let row = 0; row < plane.height; row++) {
+    const firstBlock = Math.floor(row / factor) * width;
     for (let column = 0; column < plane.width; column++) {
       const at = row * plane.width + column;
       if (!mask.values[at]) continue;
-      const block = Math.floor(row / factor) * width + Math.floor(column / factor);
+      const block = firstBlock + blockColumns[column];
       small.values[block] += plane.values[at];
       counts[block]++;
     }
@@ -41,18 +43,11 @@ function placesBetween(length: number, coarseLength: number, factor: number) {
   return { first, second, share };
 }
 
-/** Bilinear, from the coarse cells in the coarse mask only; NaN outside the fine mask. */
+/** Bilinear, from the coarse cells in the coarse mask only (those outside must be 0); NaN outside the fine mask. */
 function enlarge(small: Plane, smallMask: Mask, mask: Mask, factor: number): Plane {
   const large = createPlane(mask.width, mask.height, NaN);
   const across = placesBetween(mask.width, small.width, factor);
   const down = placesBetween(mask.height, small.height, factor);
-  let sum = 0;
-  let weight = 0;
-  const add = (at: number, share: number) => {
-    if (!smallMask.values[at]) return;
-    sum += share * small.values[at];
-    weight += share;
-  };
   for (let row = 0; row < mask.height; row++) {
     const top = down.first[row] * small.width;
     const bottom = down.second[row] * small.width;
@@ -61,13 +56,20 @@ function enlarge(small: Plane, smallMask: Mask, mask: Mask, factor: number): Pla
       const at = row * mask.width + column;
       if (!mask.values[at]) continue;
       const x = across.share[column];
-      sum = 0;
-      weight = 0;
-      add(top + across.first[column], (1 - x) * (1 - y));
-      add(top + across.second[column], x * (1 - y));
-      add(bottom + across.first[column], (1 - x) * y);
-      add(bottom + across.second[column], x * y);
-      large.values[at] = sum / weight;
+      const topLeft = top + across.first[column];
+      const topRight = top + across.second[column];
+      const bottomLeft = bottom + across.first[column];
+      const bottomRight = bottom + across.second[column];
+      const ofTopLeft = (1 - x) * (1 - y) * smallMask.values[topLeft];
+      const ofTopRight = x * (1 - y) * smallMask.values[topRight];
+      const ofBottomLeft = (1 - x) * y * smallMask.values[bottomLeft];
+      const ofBottomRight = x * y * smallMask.values[bottomRight];
+      large.values[at] =
+        (ofTopLeft * small.values[topLeft] +
+          ofTopRight * small.values[topRight] +
+          ofBottomLeft * small.values[bottomLeft] +
+          ofBottomRight * small.values[bottomRight]) /
+        (ofTopLeft + ofTopRight + ofBottomLeft + ofBottomRight);
     }
   }
   return large;
@@ -95,7 +97,8 @@ export function printFreeBackground(logLight: Plane, mask: Mask, pxPerMm: number
   const closed = closeGrey(small.plane, small.mask, radiusPx);
   const { blurred } = blurMasked(closed, small.mask, (diameterMm / 4) * coarsePxPerMm);
   for (let i = 0; i < blurred.values.length; i++) {
-    if (closed.values[i] < blurred.values[i]) blurred.values[i] = closed.values[i];
+    if (!small.mask.values[i]) blurred.values[i] = 0;
+    else if (closed.values[i] < blurred.values[i]) blurred.values[i] = closed.values[i];
   }
   return enlarge(blurred, small.mask, mask, factor);
 }
