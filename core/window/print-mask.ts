@@ -60,13 +60,9 @@ function noiseOf(plane: Plane, mask: Mask, pxPerMm: number): number {
   return 1.4826 * medianOf(deviations.map((deviation) => Math.abs(deviation - middle)));
 }
 
-/** A cone's response to one cell of three ln planes. */
-function coneResponse(weights: RgbWeights, [red, green, blue]: readonly Plane[], at: number): number {
-  return (
-    weights[0] * Math.exp(red.values[at]) +
-    weights[1] * Math.exp(green.values[at]) +
-    weights[2] * Math.exp(blue.values[at])
-  );
+/** A cone's response to light in linear red, green and blue. */
+function coneResponse(weights: RgbWeights, red: number, green: number, blue: number): number {
+  return weights[0] * red + weights[1] * green + weights[2] * blue;
 }
 
 /** How far the cell's luminance lies below the background, in ln units (positive = darker); 0 outside the mask. */
@@ -83,9 +79,15 @@ function rednessOf(channels: readonly Plane[], backgrounds: readonly Plane[], ma
   const redness = createPlane(mask.width, mask.height);
   for (let i = 0; i < mask.values.length; i++) {
     if (!mask.values[i]) continue;
+    const red = Math.exp(channels[0].values[i]);
+    const green = Math.exp(channels[1].values[i]);
+    const blue = Math.exp(channels[2].values[i]);
+    const redBehind = Math.exp(backgrounds[0].values[i]);
+    const greenBehind = Math.exp(backgrounds[1].values[i]);
+    const blueBehind = Math.exp(backgrounds[2].values[i]);
     redness.values[i] =
-      coneResponse(longCone, channels, i) / coneResponse(longCone, backgrounds, i) -
-      coneResponse(middleCone, channels, i) / coneResponse(middleCone, backgrounds, i);
+      coneResponse(longCone, red, green, blue) / coneResponse(longCone, redBehind, greenBehind, blueBehind) -
+      coneResponse(middleCone, red, green, blue) / coneResponse(middleCone, redBehind, greenBehind, blueBehind);
   }
   return redness;
 }
@@ -100,6 +102,7 @@ function redderCells(redness: Plane, depth: Plane, mask: Mask, pxPerMm: number):
   const noise = noiseOf(redness, mask, pxPerMm);
   const red = aboveWithHysteresis(redness, mask, Math.max(0.03, 4 * noise), Math.max(0.06, 6 * noise));
   for (let i = 0; i < red.values.length; i++) {
+    if (!red.values[i]) continue;
     const darkening = 1 - Math.exp(-depth.values[i]);
     if (!(redness.values[i] > 0.1 * darkening)) red.values[i] = 0;
   }
