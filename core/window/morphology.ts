@@ -60,7 +60,9 @@ export function largestWithin(plane: Plane, mask: Mask, radiusPx: number): Plane
 /** The plane where the mask is set, -Infinity elsewhere. */
 function onlyWithin(plane: Plane, mask: Mask): Plane {
   assertSameShape(plane, mask);
-  return { ...plane, values: plane.values.map((value, i) => (mask.values[i] ? value : -Infinity)) };
+  const kept = createPlane(plane.width, plane.height, -Infinity);
+  for (let i = 0; i < kept.values.length; i++) if (mask.values[i]) kept.values[i] = plane.values[i];
+  return kept;
 }
 
 /** Lifts one row of the result to at least the given values, of which the first belongs `pad` cells to its left. */
@@ -96,7 +98,8 @@ export function closeGrey(plane: Plane, mask: Mask, radiusPx: number): Plane {
     dilated.values[i] = dilated.values[i] === -Infinity ? -Infinity : -dilated.values[i];
   }
   const eroded = dilateGrey(dilated, radiusPx, -reach);
-  return onlyWithin({ ...eroded, values: eroded.values.map((value) => -value) }, mask);
+  for (let i = 0; i < eroded.values.length; i++) eroded.values[i] = -eroded.values[i];
+  return onlyWithin(eroded, mask);
 }
 
 /**

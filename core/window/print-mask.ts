@@ -115,12 +115,16 @@ export function widestMarkMm(heightMm: number): number {
 }
 
 function union(a: Mask, b: Mask): Mask {
-  return { width: a.width, height: a.height, values: a.values.map((value, i) => value | b.values[i]) };
+  const either = createMask(a.width, a.height);
+  for (let i = 0; i < either.values.length; i++) either.values[i] = a.values[i] | b.values[i];
+  return either;
 }
 
 /** The cells of a that b does not have. */
 function without(a: Mask, b: Mask): Mask {
-  return { width: a.width, height: a.height, values: a.values.map((value, i) => (b.values[i] ? 0 : value)) };
+  const rest = createMask(a.width, a.height);
+  for (let i = 0; i < rest.values.length; i++) rest.values[i] = b.values[i] ? 0 : a.values[i];
+  return rest;
 }
 
 /**
