@@ -81,9 +81,19 @@ function propagated(at: Uv1976, by: { u: number; v: number }, quantity: (uv: Uv1
   return alongU === null || alongV === null ? null : Math.hypot(alongU, alongV);
 }
 
-/** Room light is one colour: what it hides of a spread is like what the lamps' light has. */
+/**
+ * A tone curve turns unevenness of light into a spread of colour: 0.0016 in u'v' for an unknown one. Noise only adds to a spread.
+ *
+ * @source our own choice, from rendered photos with truth
+ * @rule UN4
+ */
 function spreadUncertainty(spread: number, basis: UncertaintyBasis): number {
-  return Math.hypot(0.0004, 0.15 * spread, responseDoubt(basis.response) * 0.2 * spread, 0.05 * basis.cellNoise);
+  return Math.hypot(0.0003, 0.1 * spread, 0.0016 * responseDoubt(basis.response), 0.02 * basis.cellNoise);
+}
+
+/** Over the whole window noise and the curve average out. @source as for the spread @rule UN4 */
+function gradientUncertainty(gradient: number, basis: UncertaintyBasis): number {
+  return Math.hypot(0.00007, 0.1 * gradient, 0.00015 * responseDoubt(basis.response));
 }
 
 function temperatureFigures(colour: ColourFigures, uv: Uv1976, u: { u: number; v: number }) {
@@ -115,10 +125,9 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
   const u = uncertaintiesOf(map, uv, basis);
   const along = (component: 'x' | 'y'): number => propagated(uv, u, (moved) => xyFromUv1976(moved)[component]) ?? 0;
   const { x, y } = xyFromUv1976(uv);
-  const spread = (value: number | null): Figure =>
-    value === null
-      ? missing('the glow is too small to see a change of colour over it')
-      : figure(value, coverageFactor * spreadUncertainty(value, basis));
+  const tooSmall = 'the glow is too small to see a change of colour over it';
+  const given = (value: number | null, uncertainty: (value: number, basis: UncertaintyBasis) => number): Figure =>
+    value === null ? missing(tooSmall) : figure(value, coverageFactor * uncertainty(value, basis));
   const temperature = temperatureFigures(colour, uv, u);
   return {
     x: figure(x, coverageFactor * along('x')),
@@ -126,8 +135,8 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
     uPrime: figure(uv.uPrime, coverageFactor * u.u),
     vPrime: figure(uv.vPrime, coverageFactor * u.v),
     ...temperature,
-    spreadUv: spread(colour.spreadUv),
-    gradientUvPer10Mm: spread(colour.gradientUvPer10Mm),
+    spreadUv: given(colour.spreadUv, spreadUncertainty),
+    gradientUvPer10Mm: given(colour.gradientUvPer10Mm, gradientUncertainty),
     toReferenceUv: missing(noReference),
     toReferenceDeltaE00: missing(noReference),
     outOfGamut,

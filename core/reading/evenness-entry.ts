@@ -10,6 +10,7 @@ import {
   scoreUncertainty,
   steepestUncertainty,
   variationUncertainty,
+  type RatioGains,
   type UncertaintyBasis,
 } from './uncertainty';
 import { evennessWords } from './words';
@@ -31,12 +32,16 @@ function given(value: number | null, uncertainty: (value: number) => number, abs
   return value === null ? missing(absent) : figure(value, coverageFactor * uncertainty(value));
 }
 
-/** How much of the noise from cell to cell reaches a figure; see `ratioUncertainty`. */
-const noiseOf = { extremes: 0.5, percentiles: 0.1, points: 0.3, halves: 0.02 } as const;
+const gains = {
+  extremes: { noise: 0.5, lens: 1, hidden: 0, base: 0.002 },
+  percentiles: { noise: 0.1, lens: 1, hidden: 0, base: 0.004 },
+  points: { noise: 0.3, lens: 1, hidden: 0, base: 0.003 },
+  halves: { noise: 0.02, lens: 0, hidden: 0.015, base: 0.003 },
+} as const satisfies Record<string, RatioGains>;
 
 function sampledEntry(points: PointSet | string, basis: UncertaintyBasis): SampledPoints {
   if (typeof points === 'string') return { minOverMax: missing(points), values: null };
-  const uncertainty = (ratio: number): number => ratioUncertainty(ratio, basis, noiseOf.points, 0.006);
+  const uncertainty = (ratio: number): number => ratioUncertainty(ratio, basis, gains.points);
   const minOverMax = given(points.minOverMax, uncertainty, 'fewer than two thirds of the points lie on glow');
   return { minOverMax, values: points.values };
 }
@@ -63,10 +68,10 @@ function refusedEntry(reason: string): EvennessEntry {
 
 function classicEntries(classic: ClassicFigures, basis: UncertaintyBasis) {
   const half = 'one half of the window has no glow';
-  const ofHalves = (ratio: number): number => ratioUncertainty(ratio, basis, noiseOf.halves, 0.002);
+  const ofHalves = (ratio: number): number => ratioUncertainty(ratio, basis, gains.halves);
   return {
-    minOverMax: given(classic.minOverMax, (r) => ratioUncertainty(r, basis, noiseOf.extremes, 0.008), ''),
-    p5OverP95: given(classic.p5OverP95, (r) => ratioUncertainty(r, basis, noiseOf.percentiles), ''),
+    minOverMax: given(classic.minOverMax, (r) => ratioUncertainty(r, basis, gains.extremes), ''),
+    p5OverP95: given(classic.p5OverP95, (r) => ratioUncertainty(r, basis, gains.percentiles), ''),
     coefficientOfVariation: given(classic.coefficientOfVariation, (cv) => variationUncertainty(cv, basis), ''),
     steepestPercentPerMm: given(classic.steepestPercentPerMm, (g) => steepestUncertainty(g, basis), ''),
     leftOverRight: given(classic.leftOverRight, ofHalves, half),

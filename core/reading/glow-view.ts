@@ -16,6 +16,9 @@ import type { PlacedWindow } from './placed-window';
 export const windowPxPerMm = 10;
 export const mapPxPerMm = 4;
 
+/** What a lens's blur darkens along the outline. */
+const blurredRingMm = 0.3;
+
 /** The window straightened, its print found, and the map of its glow. */
 export interface GlowView {
   readonly window: RectifiedWindow;
@@ -82,7 +85,9 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   const facts = countGlow(window, commonCells(erodedFine, complement(print.covered), complement(leftOut)));
   const usesGreen = evennessFromGreen(facts);
   const erodedWhole = outlineMask(shape, widthMm, heightMm, mapPxPerMm, border, 'whole');
-  const masks = { print, outline: outlineFine, erodedWhole, leftOut };
+  // The outermost ring is darkened by the lens's blur and the bezel; it must not leak in where the map is smoothed.
+  const inner = outlineMask(shape, widthMm, heightMm, windowPxPerMm, Math.min(blurredRingMm, border / 2), 'centre');
+  const masks = { print, outline: inner, erodedWhole, leftOut };
   const options = { widthMm, heightMm, borderMm: border, pxPerMm: mapPxPerMm, useGreen: usesGreen };
   const printShare = shareOf(print.covered, outlineFine);
   const map = buildGlowMap(window, masks, options);

@@ -49,15 +49,25 @@ function ambientDoubt(basis: UncertaintyBasis): number {
 /** Points of the score: lens corners darken the ends of a window that fills the frame. */
 function vignettingPoints(viewShare: number): number {
   if (viewShare < 0.4) return 0.2;
-  if (viewShare > 0.6) return 2;
-  return 0.2 + (1.8 * (viewShare - 0.4)) / 0.2;
+  return viewShare > 0.6 ? 2 : 0.2 + (0.3 * (viewShare - 0.4)) / 0.2;
+}
+
+/** Share of the light that a stopped-down or corrected lens takes away at a window's ends: 4 % at the frame's, k = 2. */
+function vignettingShare(viewShare: number): number {
+  return 0.02 * viewShare * viewShare;
+}
+
+/** What print hides of the light, as a share of the outline; nothing is hidden where none was found. */
+function hiddenShare(basis: UncertaintyBasis): number {
+  return basis.printMaskFrom === null ? 0 : basis.printShare;
 }
 
 /**
  * Standard uncertainty (k = 1) of the evenness score, in points.
  *
  * root of the squares of: repeat 0.3; tone curve .035 E (100-E) / 25 + .3 (at least 2 for 90 < E < 99.5), scaled by the doubt
- * about the response; lens corners 0.2..2; room light 0.25 point a per cent; print mask; clipping 0.75 point a per cent.
+ * about the response; lens corners 0.2..2; room light 0.25 point a per cent; print mask, and 0.25 points
+ * for each tenth that print hides; clipping 0.75 point a per cent.
  *
  * @param score 0..100
  * @source JCGM 100 for the sum; the parts are our own choice, from rendered photos with truth
@@ -67,26 +77,48 @@ export function scoreUncertainty(score: number, basis: UncertaintyBasis): number
   const toneCurve = (0.035 * score * (100 - score)) / 25 + 0.3;
   const nearVisibility = score > 90 && score < 99.5 ? 2 : 0;
   const decode = responseDoubt(basis.response) * Math.max(toneCurve, nearVisibility);
-  const mask = basis.printMaskFrom === 'photo' ? 0.5 : basis.printMaskFrom === 'other' ? 0.3 : 0.1;
-  return root(0.3, decode, vignettingPoints(basis.viewShare), 25 * ambientDoubt(basis), mask, 75 * basis.clippedShare);
+  const mask = basis.printMaskFrom === 'photo' ? 0.4 : 0.2;
+  const hidden = 2.5 * hiddenShare(basis);
+  return root(
+    0.3,
+    decode,
+    vignettingPoints(basis.viewShare),
+    25 * ambientDoubt(basis),
+    mask,
+    hidden,
+    75 * basis.clippedShare,
+  );
+}
+
+/** How doubts reach one kind of ratio. */
+export interface RatioGains {
+  /** Of the noise from cell to cell: an extreme of many cells gains, a mean loses. 0..1. */
+  readonly noise: number;
+  /** Of the dark corners of the lens: 1, or 0 where both sides lose alike. */
+  readonly lens: 0 | 1;
+  /** Of the print's share of the window: print that is denser where the light is stronger leans a mean. */
+  readonly hidden: number;
+  /** Pose, corners, print left over: in the ratio's own unit. */
+  readonly base: number;
 }
 
 /**
  * Standard uncertainty (k = 1) of a ratio of two luminances of one photo.
  *
  * tone curve: r -> r^(1 +- 0.1), so 0.1 |r ln r| times the doubt; room light a lifts both: a |1 - r|;
- * lens corners: share v of the light; noise of the two cells; `base` for pose, corners and print left over.
+ * lens corners: share v of the light, unless they cancel; noise of the two cells; `base` for pose, corners and
+ * print left over. Of the glow that is seen: what print hides is no part of the figure.
  *
  * @param ratio  above 0
- * @param noiseGain how much of the cell noise reaches the figure, 0..1 (an extreme of many cells gains, a mean loses)
  * @source JCGM 100; parts our own choice, from rendered photos with truth
  * @rule UN3
  */
-export function ratioUncertainty(ratio: number, basis: UncertaintyBasis, noiseGain: number, base = 0.004): number {
+export function ratioUncertainty(ratio: number, basis: UncertaintyBasis, gain: RatioGains): number {
   const decode = responseDoubt(basis.response) * exponentSpread * Math.abs(ratio * Math.log(ratio));
   const room = ambientDoubt(basis) * Math.abs(1 - ratio);
-  const vignetting = 0.01 * vignettingPoints(basis.viewShare) * ratio;
-  return root(base, decode, room, vignetting, noiseGain * basis.cellNoise * ratio);
+  const vignetting = gain.lens * vignettingShare(basis.viewShare) * ratio;
+  const hidden = gain.hidden * hiddenShare(basis);
+  return root(gain.base, decode, room, vignetting, hidden, gain.noise * basis.cellNoise * ratio);
 }
 
 /**
@@ -123,10 +155,11 @@ export function chromaticityUncertainty(basis: UncertaintyBasis): number {
 export function variationUncertainty(variation: number, basis: UncertaintyBasis): number {
   const noise = 0.14 * basis.cellNoise;
   return root(
-    0.003,
+    0.002,
     responseDoubt(basis.response) * exponentSpread * variation,
+    0.012 * variation,
     ambientDoubt(basis) * variation,
-    0.005 * vignettingPoints(basis.viewShare),
+    0.5 * vignettingShare(basis.viewShare),
     Math.hypot(variation, noise) - variation,
   );
 }
@@ -139,7 +172,7 @@ export function variationUncertainty(variation: number, basis: UncertaintyBasis)
  */
 export function steepestUncertainty(steepest: number, basis: UncertaintyBasis): number {
   const decode = responseDoubt(basis.response) * exponentSpread * steepest;
-  return root(0.1, 0.04 * steepest, decode, ambientDoubt(basis) * steepest, 4 * basis.cellNoise);
+  return root(0.05, 0.025 * steepest, decode, ambientDoubt(basis) * steepest, 4 * basis.cellNoise);
 }
 
 /**

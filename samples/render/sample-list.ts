@@ -117,13 +117,12 @@ export const samples: readonly Sample[] = [
   sample(
     't60-turned.jpg',
     alone(t60.warmWhiteMoved),
-    taken(t60Camera, { orientation: 6, response: { kind: 'srgb' }, heightPx: 800 }),
-    'srgb',
+    taken(t60Camera, { orientation: 6, response: { kind: 'contrasty', strength: 0.3 }, heightPx: 800 }),
   ),
   sample(
     't60-wide-colour.jpg',
     alone(t60.warmWhiteBare),
-    taken(t60Camera, { colourSpace: 'wide', profile: true, response: { kind: 'srgb' } }),
+    taken(t60Camera, { colourSpace: 'wide', profile: true, response: { kind: 'contrasty', strength: 0.25 } }),
   ),
   sample(
     't60-small.jpg',

@@ -1,9 +1,11 @@
 import { planeView } from './camera/plane-view';
 import type { Camera } from './camera/settings';
 import type { PlacedWindow, Scene } from './front-panel';
+import { printDrawing } from './print/window-print';
 import type { Sample } from './sample-list';
 import { trueFigures, type TrueFigures } from './truth/figures';
 import { cellsOfLayers } from './truth/glow-cells';
+import { withoutPrint } from './truth/print-cells';
 import { redPrintFigures, type RedPrintFigures } from './truth/red-print';
 import { hotSpots, type TrueSpot } from './truth/spots';
 import { layersOf } from './window-scene';
@@ -17,7 +19,10 @@ export interface WindowTruth {
   readonly cornersPx: readonly (readonly [number, number])[];
   readonly tiltDeg: number;
   readonly light: string;
+  /** Of the glow: what is printed, widened by 0.4 mm, does not count. */
   readonly figures: TrueFigures;
+  /** Of the whole light, as if nothing were printed. */
+  readonly unprintedFigures: TrueFigures;
   readonly redPrint: RedPrintFigures | null;
   readonly spots: readonly TrueSpot[];
 }
@@ -49,7 +54,8 @@ function windowTruth(placed: PlacedWindow, camera: Camera): WindowTruth {
     cornersPx: corners.map(([x, y]) => view.toPhoto([leftMm + x, topMm + y])),
     tiltDeg: view.tiltDeg,
     light,
-    figures: trueFigures(cells),
+    figures: trueFigures(withoutPrint(cells, printDrawing(window.print))),
+    unprintedFigures: trueFigures(cells),
     redPrint: window.print === 'none' ? null : redPrintFigures(window),
     spots: hotSpots(cells),
   };

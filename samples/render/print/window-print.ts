@@ -66,6 +66,11 @@ const drawings: Readonly<Record<PrintName, () => PrintDrawing>> = {
   none: () => ({ dark: [], red: [] }),
 };
 
+/** What is printed on a window. */
+export function printDrawing(print: PrintName): PrintDrawing {
+  return drawings[print]();
+}
+
 /** Ink shares of a window's print; red lies over dark. */
 export interface PrintPlanes {
   readonly dark: InkPlane;
@@ -73,7 +78,7 @@ export interface PrintPlanes {
 }
 
 export function printPlanes(print: PrintName, widthMm: number, heightMm: number, density: number): PrintPlanes {
-  const drawing = drawings[print]();
+  const drawing = printDrawing(print);
   const dark = new InkPlane(widthMm, heightMm, density);
   const red = new InkPlane(widthMm, heightMm, density);
   drawing.dark.forEach((stroke) => dark.draw(stroke));
