@@ -28,7 +28,7 @@ export const leastUvDifference = 0.0022;
  *
  * @param rho  0..1, share of error that both have in common
  * @source JCGM 100 (GUM) 5.2.2
- * @rule SE1
+ * @rule PR1
  */
 export function differenceUncertainty(uncertaintyA: number, uncertaintyB: number, rho: number): number {
   const square = uncertaintyA ** 2 + uncertaintyB ** 2 - 2 * rho * uncertaintyA * uncertaintyB;
@@ -41,7 +41,7 @@ export function differenceUncertainty(uncertaintyA: number, uncertaintyB: number
  * @param rho    0..1; `sharedErrorOfLikePhotos` when camera, exposure (1/3 EV), white balance, style and framing agree, else 0
  * @param least  `leastScoreDifference`, `leastIndexDifference`, or another in the values' unit
  * @source JCGM 100 (GUM) for the uncertainty; the least differences are our own choice
- * @rule SE1
+ * @rule PR1
  */
 export function tellApart(a: Measured, b: Measured, rho: number, least: number): Difference {
   const difference = b.value - a.value;

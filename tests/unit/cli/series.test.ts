@@ -204,7 +204,7 @@ describe('readSeries', () => {
     ['nothing to measure', 'trials: there is nothing to measure', (s) => (s.trials = [])],
     ['another format', 'format: must be "evendial-series"', (s) => (s['format'] = 'evendial-readings')],
   ];
-  it.each(refused)('[SE1] refuses %s at its place', (_, place, edit) => {
+  it.each(refused)('[SE1, SE2] refuses %s at its place', (_, place, edit) => {
     const series = goodSeries();
     edit(series);
     expect(refusal(series)).toMatchObject({ kind: 'usage', message: expect.stringContaining(`\n  ${place}`) });

@@ -16,7 +16,7 @@ interface Input {
 
 describe('tellApart', () => {
   it.each(workedExamples<Input, { u_d: number; told_apart: boolean }>('differ').map((e) => [e.id, e] as const))(
-    '[SE1] %s',
+    '[PR1] %s',
     (_, { input: { d, u1, u2, rho }, expected }) => {
       const a = { value: 61.5, uncertainty: u1 };
       const b = { value: 61.5 + d, uncertainty: u2 };
@@ -28,7 +28,7 @@ describe('tellApart', () => {
     },
   );
 
-  it('[SE1] both limits count: small but certain is not told apart, nor large but uncertain', () => {
+  it('[PR1] both limits count: small but certain is not told apart, nor large but uncertain', () => {
     const sure = (value: number) => ({ value, uncertainty: 0.1 });
     expect(tellApart(sure(50), sure(51.9), 0, leastScoreDifference).toldApart).toBe(false);
     expect(tellApart(sure(50), sure(52), 0, leastScoreDifference).toldApart).toBe(true);
@@ -36,7 +36,7 @@ describe('tellApart', () => {
     expect(tellApart(sure(90), sure(97), 0, leastIndexDifference).toldApart).toBe(false);
   });
 
-  it('[SE1] shared error cancels: wholly for equal uncertainties, never below 0', () => {
+  it('[PR1] shared error cancels: wholly for equal uncertainties, never below 0', () => {
     expect(differenceUncertainty(1.7, 1.7, 1)).toBeWithin(0, 1e-7);
     expect(differenceUncertainty(0.3, 0.4, 0)).toBeWithin(0.5, 1e-12);
     expect(differenceUncertainty(1.2, 0.4, 0.8)).toBeLessThan(differenceUncertainty(1.2, 0.4, 0));

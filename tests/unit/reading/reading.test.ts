@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LinearPhoto } from '../../../core/base/linear-photo';
 import type { Corners } from '../../../core/base/points';
+import type { Figure } from '../../../core/contract/figure';
 import type { MeasureJob, WindowInPhoto } from '../../../core/contract/measure';
 import type { PhotoFacts } from '../../../core/photo/decoded-photo';
 import { readWindow, type ReadingInput } from '../../../core/reading/reading';
@@ -91,7 +92,7 @@ describe('readWindow', () => {
     expect(reading.luminance.glowMean.value).toBeWithin(0.4 * 0.755 * 0.8, 1e-3);
   });
 
-  it('[RD7] a window with a hot spot scores below 60 and the maps show it', () => {
+  it('[RD7, RD8] a window with a hot spot scores below 60 and the maps show it', () => {
     const { reading, maps } = read(grey((x, y) => 0.3 * spot(x, y)));
     expect(reading.evenness.score.value).toBeWithin(51, 4); // spot of twice the glow, sigma 5 mm
     expect(reading.evenness.minOverMax.value).toBeWithin(0.5, 0.02); // far from the spot over its peak
@@ -104,7 +105,7 @@ describe('readWindow', () => {
     expect(at(20, 9) / at(50, 9)).toBeWithin(2, 0.03);
   });
 
-  it('[RD7] print is left out: ticks change the score by less than a point', () => {
+  it('[RD2] print is left out: ticks change the score by less than a point', () => {
     const isTick = (x: number, y: number): boolean => x % 5 > 2.3 && x % 5 < 2.8 && y > 7 && y < 12;
     const plain = read(grey((x, y) => 0.3 * spot(x, y))).reading;
     const printed = read(grey((x, y) => 0.3 * spot(x, y) * (isTick(x, y) ? 0.03 : 1))).reading;
@@ -114,7 +115,7 @@ describe('readWindow', () => {
     expect(printed.gates.map((gate) => gate.code)).toContain('PRINT_MASK_SINGLE_PHOTO');
   });
 
-  it('[RD7] red clipped in the spot: evenness from green stays, colour is refused with the reason', () => {
+  it('[RD2, RD5] red clipped in the spot: evenness from green stays, colour is refused with the reason', () => {
     const level = (x: number, y: number): number => 0.6 * spot(x, y);
     const { reading } = read(grey(level));
     const truth = read(grey((x, y) => 0.5 * level(x, y))).reading;
@@ -124,7 +125,7 @@ describe('readWindow', () => {
     expect(reading.gates[0].code).toBe('RED_CLIPPED');
   });
 
-  it('[RD7] everything clipped: no figure of the light is given, and each says why', () => {
+  it('[RD4, RD7] everything clipped: no figure of the light is given, and each says why', () => {
     const { reading } = read(grey((x, y) => 2 * spot(x, y)));
     for (const figure of [reading.evenness.score, reading.luminance.glowMean, reading.colour.x]) {
       expect(figure.value).toBeNull();
@@ -158,13 +159,16 @@ describe('readWindow', () => {
     ).toThrow(/larger than what can be measured/);
   });
 
-  it('[RD3] a stated exposure stands in for missing EXIF; without any, luminance says why', () => {
+  it('[RD3, RD6] a stated exposure stands in for missing EXIF; without any, luminance says why', () => {
     const bare = { ...facts, camera: { whiteBalance: 'manual' } as const };
     const without = read(
       grey(() => 0.4),
       { facts: bare },
     ).reading;
     expect(without.luminance.cdM2.reason).toMatch(/exposure/);
+    expect(read(grey(() => 0.4)).reading.luminance.cdM2).toSatisfy(
+      (f: Figure) => f.value !== null && f.value === f.plusMinus,
+    );
     expect(without.luminance.glowMean.value).toBeWithin(0.4 * 0.755, 1e-3);
     const stated = { ...job, photo: { ...job.photo, exposure: { exposureS: 0.1, fNumber: 4, iso: 200 } } };
     const withIt = read(
