@@ -56,7 +56,8 @@ export async function runDemo(shell: Shell): Promise<number> {
     all.push(series);
     codes.push(code);
   }
-  await writeWholeFile(path.join(out, 'index.html'), demoIndex(all), shell.signal);
+  // The terminal ends with the tuning scale's tries, the story of the samples; the page begins with them.
+  await writeWholeFile(path.join(out, 'index.html'), demoIndex([...all].reverse()), shell.signal);
   const files = all.map(({ name }) => `  ${name}.readings.json, .csv, .txt; maps and pictures in ${name}/`);
   await shell.print(`Written to ${out}:\n  index.html shows everything together\n${files.join('\n')}\n`);
   return worstExitCode(codes);
