@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { ClosingLines } from './tests/support/closing-lines';
 
 export default defineConfig({
   test: {
@@ -7,6 +8,7 @@ export default defineConfig({
     maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    reporters: ['default', new ClosingLines()],
     setupFiles: ['tests/support/matchers.ts'],
     globalSetup: ['tests/support/build-once.ts'],
   },
