@@ -9,6 +9,13 @@ const grey = (light: (x: number, y: number) => number) => (x: number, y: number)
 /** Linear, so that an aperture's mean is the light at its middle. */
 const tilted = (x: number, y: number): number => 1 + 0.01 * x + 0.03 * y;
 
+interface NineAnswer {
+  ratio: number;
+  nu: number;
+  michelson: number;
+  cv: number;
+}
+
 describe('samplePoints', () => {
   it.each([
     ['nine', ninePoints, 9],
@@ -25,7 +32,7 @@ describe('samplePoints', () => {
   });
 
   it('[EV5] the worked nine readings: darkest over brightest, and their spread (nine-point)', () => {
-    const [{ input, expected }] = workedExamples<{ L: number[] }, { ratio: number; cv: number }>('nine-point');
+    const [{ input, expected }] = workedExamples<{ L: number[] }, NineAnswer>('nine-point');
     const map = drawGlowMap(
       90,
       18,
@@ -33,6 +40,9 @@ describe('samplePoints', () => {
     );
     const { minOverMax, values } = samplePoints(map, ninePoints);
     expect(minOverMax).toBeWithin(expected.ratio, 1e-6); // float cells
+    // Two other ways to write the same ratio, as display data sheets do.
+    expect(1 - minOverMax!).toBeWithin(expected.nu, 1e-6);
+    expect((1 - minOverMax!) / (1 + minOverMax!)).toBeWithin(expected.michelson, 5e-5 + 1e-6);
     expect(populationDeviationOf(values as number[]) / meanOf(values as number[])).toBeWithin(expected.cv, 5e-5 + 1e-6); // four decimals
   });
 
