@@ -1,0 +1,147 @@
+import type { PhotoPoint } from '../../base/points';
+import { percentilesOf } from '../../base/stats';
+import { type OutlinePlace, strongestDrop, type Tone } from './edge-search';
+import type { LightAt } from './light-grid';
+
+/** What speaks for a lit window along and about an outline. */
+export interface Evidence {
+  /** Share of the outline whose strongest edge lies on it, 0..1. */
+  readonly support: number;
+  /** Median over the outline of ln(light just inside / light just outside). */
+  readonly contrast: number;
+  /** The same at the tenth of the outline where it is least. */
+  readonly leastContrast: number;
+  /** ln of the window's median light over the surroundings' median. */
+  readonly overSurroundings: number;
+  /** ln of the window's median light over the brightest twentieth of the surroundings. */
+  readonly overBrightSurroundings: number;
+  /** ln of the outline's 90th over its 10th percentile of light just inside. */
+  readonly fallOff: number;
+}
+
+/** Just inside and just outside are looked at from 2 to 10 % of the shorter side: beyond blur, before the next thing. */
+const nearShares = [0.02, 0.04, 0.06, 0.08, 0.1];
+/** And at least so many pixels away, that a photo's own blur does not mix the two. */
+const leastNearPx = 2;
+/** An edge is on the outline within 2 % of the shorter side, and 1.5 px. */
+const onOutlineShare = 0.02;
+const onOutlinePx = 1.5;
+/** The surroundings are a frame from 10 to 60 % of the window's size outside it. */
+const frameShares = [0.1, 0.2, 0.35, 0.6];
+/** Samples across the window each way. */
+const insideSamples = 15;
+/** Darkness: below that light counts as nothing, so that ratios stay finite. */
+const darkness = 0.0003;
+
+/** Light just inside (the better two of five, print may cover the others) and just outside (the median). */
+function besides(lightAt: LightAt, { at, outX, outY }: OutlinePlace, shortSidePx: number): [number, number] {
+  const sample = (share: number, side: 1 | -1): number => {
+    const px = side * Math.max(share * shortSidePx, leastNearPx * (0.5 + share * 10));
+    return lightAt(at.column + px * outX, at.row + px * outY);
+  };
+  const inside = nearShares.map((share) => sample(share, -1)).sort((x, y) => x - y);
+  const outside = nearShares.map((share) => sample(share, 1)).sort((x, y) => x - y);
+  return [(inside[3] + inside[4]) / 2 + darkness, outside[2] + darkness];
+}
+
+function isOnOutline(lightAt: LightAt, place: OutlinePlace, shortSidePx: number, tone: Tone): boolean {
+  const nearPx = Math.max(onOutlinePx, onOutlineShare * shortSidePx);
+  const found = strongestDrop(lightAt, place, 4 * nearPx, Math.max(0.75, nearPx / 4), tone);
+  return found !== null && Math.abs(found.offsetPx) <= nearPx;
+}
+
+/** Places of a four-sided outline enlarged by `factor` about its middle, `perSide` a side, and all within it for 0..1. */
+function bilinear(corners: readonly PhotoPoint[], u: number, v: number): PhotoPoint {
+  const [a, b, c, d] = corners;
+  const mix = (pick: (p: PhotoPoint) => number): number =>
+    (1 - v) * ((1 - u) * pick(a) + u * pick(b)) + v * ((1 - u) * pick(d) + u * pick(c));
+  return { column: mix((p) => p.column), row: mix((p) => p.row) };
+}
+
+function lightInside(lightAt: LightAt, corners: readonly PhotoPoint[]): number[] {
+  const light: number[] = [];
+  for (let i = 0; i < insideSamples; i++) {
+    for (let j = 0; j < insideSamples; j++) {
+      // 0.15..0.85: within the inscribed ellipse but for its ends.
+      const at = bilinear(
+        corners,
+        0.15 + (0.7 * i) / (insideSamples - 1),
+        0.15 + (0.7 * j) / (insideSamples - 1),
+      );
+      light.push(lightAt(at.column, at.row) + darkness);
+    }
+  }
+  return light;
+}
+
+function lightAround(
+  lightAt: LightAt,
+  corners: readonly PhotoPoint[],
+  shortSidePx: number,
+  sides: readonly [number, number],
+  photo: { readonly widthPx: number; readonly heightPx: number },
+): number[] {
+  const light: number[] = [];
+  for (const share of frameShares) {
+    const marginU = (share * shortSidePx) / sides[0];
+    const marginV = (share * shortSidePx) / sides[1];
+    for (let i = 0; i < 24; i++) {
+      const along = (i + 0.5) / 24;
+      const places = [
+        bilinear(corners, -marginU + along * (1 + 2 * marginU), -marginV),
+        bilinear(corners, -marginU + along * (1 + 2 * marginU), 1 + marginV),
+        bilinear(corners, -marginU, -marginV + along * (1 + 2 * marginV)),
+        bilinear(corners, 1 + marginU, -marginV + along * (1 + 2 * marginV)),
+      ];
+      for (const { column, row } of places) {
+        if (column < 0 || row < 0 || column > photo.widthPx || row > photo.heightPx) continue;
+        light.push(lightAt(column, row) + darkness);
+      }
+    }
+  }
+  return light;
+}
+
+/**
+ * Looks along an outline and around it for what a lit window shows.
+ *
+ * @param corners  of the outline or, for an ellipse, about it; clockwise
+ * @param places   evenly along the outline
+ * @param photo    its size
+ * @source our own choice
+ * @rule WN17
+ */
+export function evidenceFor(
+  lightAt: LightAt,
+  corners: readonly PhotoPoint[],
+  places: readonly OutlinePlace[],
+  photo: { readonly widthPx: number; readonly heightPx: number },
+): Evidence {
+  const [a, b, , d] = corners;
+  const across = Math.hypot(b.column - a.column, b.row - a.row);
+  const down = Math.hypot(d.column - a.column, d.row - a.row);
+  const shortSidePx = Math.min(across, down);
+  const inside = lightInside(lightAt, corners);
+  const [medianInside] = percentilesOf(inside, [50]);
+  const tone: Tone = (light) => Math.log(light + 0.1 * medianInside);
+  let supported = 0;
+  const insideLog: number[] = [];
+  const contrasts = places.map((place) => {
+    const [within, without] = besides(lightAt, place, shortSidePx);
+    insideLog.push(Math.log(within));
+    if (isOnOutline(lightAt, place, shortSidePx, tone)) supported++;
+    return Math.log(within / without);
+  });
+  const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
+  const [tenth, ninetieth] = percentilesOf(insideLog, [10, 90]);
+  const around = lightAround(lightAt, corners, shortSidePx, [across, down], photo);
+  const [medianAround, brightAround] = percentilesOf(around, [50, 95]);
+  return {
+    support: supported / places.length,
+    contrast,
+    leastContrast,
+    overSurroundings: Math.log(medianInside / medianAround),
+    overBrightSurroundings: Math.log(medianInside / brightAround),
+    fallOff: ninetieth - tenth,
+  };
+}

@@ -1,0 +1,142 @@
+import type { LinearPhoto } from '../../base/linear-photo';
+import { createMask } from '../../base/plane';
+import type { Corners, PhotoPoint } from '../../base/points';
+import { closeGrey } from '../morphology';
+import { type BrightRegion, brightRegions } from './bright-regions';
+import { confidenceOf } from './confidence';
+import type { SearchPass } from './edge-search';
+import { type Evidence, evidenceFor } from './evidence';
+import { halfDiameters } from './fit-ellipse';
+import { areaOf } from './hull';
+import { type FittedOutline, fitRectangle, fitRound, placesOf, type PassesFor } from './hypotheses';
+import { gridSampler, lightGrid, photoSampler } from './light-grid';
+
+/** A lit window that the search found. */
+export interface Candidate {
+  /** Top-left (the one nearest the photo's), top-right, bottom-right, bottom-left; for an ellipse, of the box about it. */
+  readonly corners: Corners;
+  readonly outline: 'rectangle' | 'ellipse';
+  /** 0..1; below 0.5 it may well be something else. */
+  readonly confidence: number;
+}
+
+/** Cells along the longer side of the reduced photo: a window of 4 % of it still has 25. */
+const longSideCells = 640;
+/** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
+const markRadiusCells = 2;
+
+function boxOf(fitted: FittedOutline): readonly PhotoPoint[] {
+  if (fitted.outline === 'rectangle') return fitted.corners;
+  const { centre } = fitted.ellipse;
+  const { across, down } = halfDiameters(fitted.ellipse, 1, 0);
+  return [
+    [-1, -1],
+    [1, -1],
+    [1, 1],
+    [-1, 1],
+  ].map(([u, v]) => ({
+    column: centre.column + u * across[0] + v * down[0],
+    row: centre.row + u * across[1] + v * down[1],
+  }));
+}
+
+export interface Finding extends Candidate {
+  readonly evidence: Evidence;
+  readonly fitted: FittedOutline;
+}
+
+/** Clockwise corners, begun with the one nearest the photo's top-left corner. */
+function asRead(corners: readonly PhotoPoint[]): Corners {
+  let first = 0;
+  corners.forEach(({ column, row }, i) => {
+    if (column + row < corners[first].column + corners[first].row) first = i;
+  });
+  return [0, 1, 2, 3].map((i) => corners[(first + i) % 4]) as unknown as Corners;
+}
+
+function findingOf(fitted: FittedOutline | null, photo: LinearPhoto, lightAt: SearchPass['lightAt']): Finding | null {
+  if (!fitted) return null;
+  const box = boxOf(fitted);
+  if (!(areaOf(box) > 0)) return null;
+  const corners = asRead(box);
+  const evidence = evidenceFor(lightAt, corners, placesOf(fitted), photo);
+  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence), evidence, fitted };
+}
+
+/** Extent of a polygon along columns and rows. */
+function extentOf(points: readonly PhotoPoint[]): { left: number; right: number; top: number; bottom: number } {
+  const columns = points.map(({ column }) => column);
+  const rows = points.map(({ row }) => row);
+  return {
+    left: Math.min(...columns),
+    right: Math.max(...columns),
+    top: Math.min(...rows),
+    bottom: Math.max(...rows),
+  };
+}
+
+/** Overlap of two upright boxes over their union. */
+function boxOverlap(p: readonly PhotoPoint[], q: readonly PhotoPoint[]): number {
+  const a = extentOf(p);
+  const b = extentOf(q);
+  const width = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+  const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+  if (width <= 0 || height <= 0) return 0;
+  const both = width * height;
+  return both / ((a.right - a.left) * (a.bottom - a.top) + (b.right - b.left) * (b.bottom - b.top) - both);
+}
+
+function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
+  const kept: BrightRegion[] = [];
+  for (const region of regions) {
+    if (!kept.some((one) => boxOverlap(one.hull, region.hull) > 0.94)) kept.push(region);
+  }
+  return kept;
+}
+
+export function findAll(photo: LinearPhoto): Finding[] {
+  const grid = lightGrid(photo, longSideCells);
+  const { light, pxPerCell } = grid;
+  const everywhere = createMask(light.width, light.height, 1);
+  const filled = closeGrey(light, everywhere, markRadiusCells);
+  const regions = withoutRepeats([
+    ...brightRegions({ light: filled, pxPerCell }),
+    ...brightRegions({ light, pxPerCell }),
+  ]);
+  const coarse = gridSampler(grid);
+  const fine = photoSampler(photo);
+  const passesWith =
+    (inside: number): PassesFor =>
+    (shortSidePx) => {
+      const tone = (value: number): number => Math.log(value + 0.1 * inside);
+      const plain = (value: number): number => value;
+      const stepPx = Math.max(1, pxPerCell / 2);
+      return [
+        { lightAt: coarse, reachPx: Math.max(3 * pxPerCell, 0.12 * shortSidePx), stepPx, tone },
+        { lightAt: coarse, reachPx: Math.max(2 * pxPerCell, 0.06 * shortSidePx), stepPx, tone },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain },
+      ];
+    };
+  const findings: Finding[] = [];
+  for (const region of regions) {
+    const centre = region.hull.reduce((s, p) => ({ column: s.column + p.column / region.hull.length, row: s.row + p.row / region.hull.length }), { column: 0, row: 0 });
+    const passes = passesWith(coarse(centre.column, centre.row));
+    for (const fitted of [fitRectangle(region, passes), fitRound(region, passes)]) {
+      const finding = findingOf(fitted, photo, fine);
+      if (finding) findings.push(finding);
+    }
+  }
+  findings.sort((a, b) => b.confidence - a.confidence);
+  const kept: Finding[] = [];
+  for (const finding of findings) {
+    if (!kept.some((one) => boxOverlap(one.corners, finding.corners) > 0.4)) kept.push(finding);
+  }
+  return kept;
+}
+
+export function findWindows(photo: LinearPhoto): Candidate[] {
+  return findAll(photo)
+    .filter(({ confidence }) => confidence > 0)
+    .map(({ corners, outline, confidence }) => ({ corners, outline, confidence }));
+}
