@@ -33,7 +33,7 @@ export interface GateFacts {
   readonly ambientShare: number | null;
   /** Where the print mask came from; null when there is no print. */
   readonly printMaskFrom: 'photo' | 'other' | null;
-  /** What the print was taken for; null when that could not be decided. Lit figures are not measured yet. */
+  /** What the print was taken for; null when that could not be decided. */
   readonly polarity: 'dark' | 'none' | 'light' | null;
 }
 
@@ -137,6 +137,11 @@ function noiseGates(facts: GateFacts): Gate[] {
   return [gate('PHOTO_NOISY', level, facts.cellNoise, shape, message, 'Use a lower ISO and a tripod.')];
 }
 
+/** Fewer cells (of 0.25 mm) than these have no mean worth giving. */
+const leastCells = 64;
+/** Lit figures are few and narrow: so many of their cells are needed for a verdict on evenness. */
+const leastLitCells = 200;
+
 function sizeGates(facts: GateFacts): Gate[] {
   const raised: Gate[] = [];
   if (facts.pxPerMm < 6) {
@@ -145,12 +150,16 @@ function sizeGates(facts: GateFacts): Gate[] {
     const message = `The window is small in the photo: ${Number(facts.pxPerMm.toPrecision(2))} pixels a mm.`;
     raised.push(gate('RESOLUTION_LOW', level, facts.pxPerMm, affects, message, 'Go closer or use the longer lens.'));
   }
-  if (facts.glowShare < 0.3 || facts.glowCells < 64 || facts.longSideMm < 8) {
-    const affects = facts.glowCells < 64 ? everything : shape;
+  const isLit = facts.polarity === 'light';
+  const tooLittle = isLit ? facts.glowCells < leastLitCells : facts.glowShare < 0.3;
+  if (tooLittle || facts.glowCells < leastCells || facts.longSideMm < 8) {
+    const affects = facts.glowCells < leastCells ? everything : shape;
     const message =
       facts.longSideMm < 8
         ? `The window is only ${Number(facts.longSideMm.toPrecision(2))} mm long.`
-        : `Only ${percent(facts.glowShare)} of the window is free of print.`;
+        : isLit
+          ? `The lit figures cover only ${facts.glowCells} cells of 0.25 mm.`
+          : `Only ${percent(facts.glowShare)} of the window is free of print.`;
     const remedy =
       'Check the outline, the size and the kind of print; windows this small are compared by eye or with their neighbour.';
     raised.push(gate('GLOW_TOO_SMALL', 'refuse', facts.glowShare, affects, message, remedy));
@@ -237,12 +246,9 @@ function roomGates(facts: GateFacts): Gate[] {
 }
 
 function printGates(facts: GateFacts): Gate[] {
-  if (facts.polarity === null || facts.polarity === 'light') {
-    const message =
-      facts.polarity === null
-        ? 'It is not clear whether dark print stands on a glowing ground or lit figures on black.'
-        : 'The window shows lit figures on black: measuring those is not built yet.';
-    const remedy = 'Check the outline; if the ground glows, state the print as dark.';
+  if (facts.polarity === null) {
+    const message = 'It is not clear whether dark print stands on a glowing ground or lit figures on black.';
+    const remedy = 'Check the outline; state the print as dark (the ground glows) or light (the figures glow).';
     return [gate('PRINT_UNDECIDED', 'refuse', null, shape, message, remedy)];
   }
   if (facts.printMaskFrom !== 'photo') return [];

@@ -22,6 +22,8 @@ export interface GlowMapOptions {
   readonly pxPerMm: number;
   /** Take the evenness from green, as red is clipped. */
   readonly useGreen: boolean;
+  /** A cell counts when so much of its part in the outline is free; left out: half. Lit figures are narrow: a quarter. */
+  readonly leastFreeShare?: number;
 }
 
 /** A map cell's share in a window cell along one axis. */
@@ -56,7 +58,13 @@ function freeCells(window: RectifiedWindow, { print, outline, leftOut }: GlowMas
 }
 
 /** Colour planes and the print-free mask at the map's resolution, weighted by area. */
-function resample(window: RectifiedWindow, free: Mask, outline: Mask, pxPerMm: number, width: number, height: number) {
+function resample(
+  window: RectifiedWindow,
+  free: Mask,
+  outline: Mask,
+  { pxPerMm, leastFreeShare = 0.5 }: GlowMapOptions,
+  { width, height }: Mask,
+) {
   const ratio = window.pxPerMm / pxPerMm;
   const columns = overlapsAlong(width, window.green.width, ratio);
   const rows = overlapsAlong(height, window.green.height, ratio);
@@ -81,7 +89,7 @@ function resample(window: RectifiedWindow, free: Mask, outline: Mask, pxPerMm: n
     if (freeArea === 0) continue;
     for (let c = 0; c < 3; c++) planes[c].values[cell] = sums[c] / freeArea;
     // Half to the last bit: areas are sums of products of binary fractions at 10 to 4 cells a mm.
-    if (freeArea >= 0.5 * outlineArea - 1e-9) printFree.values[cell] = 1;
+    if (freeArea >= leastFreeShare * outlineArea - 1e-9) printFree.values[cell] = 1;
   }
   return { red: planes[0], green: planes[1], blue: planes[2], printFree };
 }
@@ -129,7 +137,7 @@ function redClippedUnder(window: RectifiedWindow, mapWidth: number, pxPerMm: num
  * The lamp's light on the map's grid, from the straightened window.
  *
  * A map cell holds the mean, weighted by area, over its part that is print-free, measured and not left out. It is print-free
- * when that is at least half of its part in the outline, and glow when it also lies whole in the shrunk outline.
+ * when that is at least half (or `leastFreeShare`) of its part in the outline, and glow when it also lies whole in the shrunk outline.
  * With `useGreen` the relative luminance is green times (mean Y / mean green where red is whole): the glow has one colour.
  *
  * @param window  not altered; its pxPerMm need not be a multiple of the map's (10 to 4 is usual)
@@ -143,7 +151,7 @@ export function buildGlowMap(window: RectifiedWindow, masks: GlowMasks, options:
   for (const mask of [masks.outline, masks.leftOut, masks.print.covered]) assertSameShape(window.green, mask);
   const { width, height } = masks.erodedWhole;
   const free = freeCells(window, masks);
-  const { red, green, blue, printFree } = resample(window, free, masks.outline, pxPerMm, width, height);
+  const { red, green, blue, printFree } = resample(window, free, masks.outline, options, masks.erodedWhole);
   const glow = createMask(width, height);
   let cellsInside = 0;
   let cellsGlow = 0;

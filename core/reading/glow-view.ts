@@ -1,6 +1,6 @@
 import { createMask, type Mask } from '../base/plane';
 import type { LinearPhoto } from '../base/linear-photo';
-import { printPolarityOf } from '../window/lit-print';
+import { findLitPrint, printPolarityOf } from '../window/lit-print';
 import { borderMm, outlineMask } from '../window/outline';
 import { polygonMask } from '../window/polygon';
 import { printMaskOf } from '../window/print-mask';
@@ -65,6 +65,13 @@ function leftOutMask({ spec }: PlacedWindow, like: Mask): Mask {
   return all;
 }
 
+/** The glow of a black dial is its lit figures, less their blurred edge: everything else counts as covered. @rule RD9 */
+function allButLitFigures(window: RectifiedWindow, within: Mask): PrintMask {
+  const { core } = findLitPrint(window, within);
+  const none = createMask(core.width, core.height);
+  return { dark: none, red: none, covered: complement(core) };
+}
+
 /**
  * Straightens the window, finds its print and builds the map of its glow. Where red or blue is clipped and green is not, the
  * light is taken from green.
@@ -77,8 +84,10 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   onStage?.('straighten');
   const outlineFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, 0, 'centre');
   const leftOut = leftOutMask(placed, outlineFine);
-  const polarity = kind === 'auto' ? printPolarityOf(window, commonCells(outlineFine, complement(leftOut))) : kind;
-  const print = printMaskOf(window, placed.spec);
+  const within = commonCells(outlineFine, complement(leftOut));
+  const polarity = kind === 'auto' ? printPolarityOf(window, within) : kind;
+  const isLit = polarity === 'light';
+  const print = isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec);
   onStage?.('print');
   const border = borderMm(widthMm, heightMm);
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
@@ -88,15 +97,17 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   // The outermost ring is darkened by the lens's blur and the bezel; it must not leak in where the map is smoothed.
   const inner = outlineMask(shape, widthMm, heightMm, windowPxPerMm, Math.min(blurredRingMm, border / 2), 'centre');
   const masks = { print, outline: inner, erodedWhole, leftOut };
-  const options = { widthMm, heightMm, borderMm: border, pxPerMm: mapPxPerMm, useGreen: usesGreen };
-  const printShare = shareOf(print.covered, outlineFine);
+  const leastFreeShare = isLit ? 0.25 : 0.5;
+  const options = { widthMm, heightMm, borderMm: border, pxPerMm: mapPxPerMm, useGreen: usesGreen, leastFreeShare };
+  // The black between lit figures hides no light: there is none to be seen.
+  const printShare = isLit ? 0 : shareOf(print.covered, outlineFine);
   const map = buildGlowMap(window, masks, options);
   onStage?.('map');
   const isPainted = placed.spec.paintedRed.length + placed.spec.paintedDark.length > 0;
   return {
     window,
     print,
-    printMaskFrom: printShare === 0 ? 'none' : kind === 'none' && isPainted ? 'painted' : 'photo',
+    printMaskFrom: printShare === 0 && !isLit ? 'none' : kind === 'none' && isPainted ? 'painted' : 'photo',
     polarity,
     map,
     outline: outlineMask(shape, widthMm, heightMm, mapPxPerMm, 0, 'centre'),

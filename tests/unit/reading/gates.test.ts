@@ -86,7 +86,13 @@ describe('raiseGates', () => {
     ['profile', { colourSpaceAssumed: false }, { colourSpaceAssumed: true }, 'PROFILE_MISSING', 'warn'],
     ['print mask', { printMaskFrom: null }, { printMaskFrom: 'photo' }, 'PRINT_MASK_SINGLE_PHOTO', 'note'],
     ['print undecided', { polarity: 'none' }, { polarity: null }, 'PRINT_UNDECIDED', 'refuse'],
-    ['lit figures', { polarity: 'dark' }, { polarity: 'light' }, 'PRINT_UNDECIDED', 'refuse'],
+    [
+      'few lit cells',
+      { polarity: 'light', glowShare: 0.07, glowCells: 201 },
+      { polarity: 'light', glowShare: 0.07, glowCells: 199 },
+      'GLOW_TOO_SMALL',
+      'refuse',
+    ],
     ['room not stated', {}, { ambientShare: null, room: 'unknown' }, 'ROOM_UNKNOWN', 'refuse'],
     ['room stated dark', {}, { ambientShare: null, room: 'dark' }, 'ROOM_UNKNOWN', 'warn'],
   ];

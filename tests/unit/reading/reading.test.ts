@@ -206,4 +206,35 @@ describe('readWindow', () => {
     expect(reading.evenness.score.value).toBe(100);
     expect(reading.outline.glowShare).toBe(1);
   });
+
+  /** Words of four letters: strokes 0.8 mm wide on black. */
+  const isLitFigure = (x: number, y: number): boolean => {
+    const [inWord, inLetter] = [x % 15, (x % 15) % 3];
+    if (inWord > 12 || y < 6 || y > 13) return false;
+    return inLetter < 0.8 || (inLetter < 2.2 && (y < 6.8 || (y > 9 && y < 9.8)));
+  };
+  const litWords = (light: (x: number, y: number) => number): Light =>
+    grey((x, y) => light(x, y) * (isLitFigure(x, y) ? 1 : 0.004));
+
+  it.each(['auto', 'light'] as const)('[RD9] even lit figures on black (%s) score 97 or more', (print) => {
+    const { reading } = read(
+      litWords(() => 0.5),
+      { window: { ...window, spec: { ...window.spec, print } } },
+    );
+    expect(reading.outline.print).toBe('light');
+    expect(reading.evenness.score.value).toBeGreaterThanOrEqual(97);
+  });
+
+  it('[RD9] a spot of twice the light behind lit figures scores within 5 points of the truth', () => {
+    const behind = (x: number, y: number): number => 0.25 * spot(x, y);
+    const truth = read(grey(behind)).reading.evenness.score.value!;
+    expect(read(litWords(behind)).reading.evenness.score.value).toBeWithin(truth, 5);
+  });
+
+  it('[RD9] neither dark print nor lit figures: the score is refused, and how to state it is said', () => {
+    const halfLit: Light = grey((x) => (x % 10 < 3.2 ? 0.5 : 0.06));
+    const { reading } = read(halfLit);
+    expect(reading.gates.map((gate) => gate.code)).toContain('PRINT_UNDECIDED');
+    expect(reading.evenness.score.reason).toMatch(/not clear whether/);
+  });
 });
