@@ -1,4 +1,5 @@
 import type { LinearPhoto } from '../base/linear-photo';
+import type { Plane } from '../base/plane';
 import type { Gate } from '../contract/gates';
 import { missing } from '../contract/figure';
 import type { MeasureJob, MeasureRequest, ReadingMaps, WindowInPhoto } from '../contract/measure';
@@ -13,6 +14,7 @@ import { mapPxPerMm, viewGlow, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
 import { placeWindow, type PlacedWindow } from './placed-window';
 import { readingMaps } from './reading-maps';
+import { findSpots, spotEntry } from './spots';
 import type { UncertaintyBasis } from './uncertainty';
 
 export interface ReadingInput {
@@ -99,7 +101,21 @@ function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, nois
 }
 
 const redPrintLater = 'judging the red print is not built yet';
-const spotsLater = 'finding spots is not built yet';
+
+/** The corners are taken as given: a spot's place is as good as its own. */
+const registrationMm = 0;
+
+/** The spots, or why there is no list of them: an empty list with no reason means that none is to be seen. */
+function spotsOf(
+  view: GlowView,
+  residual: Plane | null,
+  refusal: string | null,
+): Pick<Reading, 'spots' | 'spotsReason'> {
+  if (refusal !== null) return { spots: [], spotsReason: refusal };
+  if (!residual) return { spots: [], spotsReason: 'spots are what is left of the unevenness, and that is refused' };
+  if (view.polarity === 'light') return { spots: [], spotsReason: 'finding spots behind lit figures is not built yet' };
+  return { spots: findSpots(view.map, residual).map((spot) => spotEntry(spot, registrationMm)) };
+}
 
 function redPrintEntry(view: GlowView): RedPrintEntry {
   const later = missing(redPrintLater);
@@ -155,8 +171,7 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
     outline: outlineEntry(placed, view),
     gates,
     evenness: evenness.entry,
-    spots: [],
-    spotsReason: refusal('spots') ?? spotsLater,
+    ...spotsOf(view, evenness.residual, refusal('spots')),
     luminance: luminanceEntry({
       map,
       basis,

@@ -99,6 +99,9 @@ describe('readWindow', () => {
     expect(reading.evenness.words).toMatch(/hot spot|uneven|spotty/);
     const hottest = maps!.visibleUnevenness!.values.reduce((a, b) => Math.max(a, Number.isNaN(b) ? -9 : b), -9);
     expect(hottest).toBeGreaterThan(0.4);
+    expect(reading.spots).toHaveLength(1);
+    expect(reading.spots[0].xMm).toBeWithin(20, 0.3); // drawn there
+    expect(reading.spots[0].yMm).toBeWithin(9, 0.3);
     // The filled picture keeps the spot: a fill from the wrong side of the mask would be flat.
     const at = (xMm: number, yMm: number) =>
       maps!.filledLuminance.values[Math.floor(yMm * 4) * 240 + Math.floor(xMm * 4)];
@@ -190,7 +193,8 @@ describe('readWindow', () => {
 
   it('[RD7] what is not built yet is null with that reason, never a number', () => {
     const { reading } = read(grey(() => 0.4));
-    expect(reading.spotsReason).toMatch(/not built yet/);
+    expect(reading.spots).toEqual([]);
+    expect(reading.spotsReason).toBeUndefined(); // none, not refused
     expect(reading.redPrint.index).toMatchObject({ value: null, plusMinus: null });
     expect(reading.evenness.toReference.reason).toMatch(/not built yet/);
   });
