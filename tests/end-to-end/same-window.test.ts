@@ -184,7 +184,7 @@ beforeAll(async () => {
 }, 180_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe('the same window, photographed otherwise', () => {
+describe('[SM13] the same window, photographed otherwise', () => {
   it('[EV1] the base photo is of middling evenness and has the score of the truth', () => {
     const [truth] = photoTruth(scene, baseCamera).windows;
     expect(truth.cornersPx).toEqual(cornersOf(baseCamera));

@@ -1,4 +1,4 @@
-import sharp from 'sharp';
+import '../decode/wasm-only';
 import { assertSameShape, type Mask } from '../../base/plane';
 import type { MappedWindow } from '../../contract/measure';
 import type { MapPaths } from '../../contract/readings';
@@ -8,6 +8,8 @@ import { chromaticityPicture, luminancePicture, unevennessPicture, windowPicture
 
 /** PNG of a picture, sRGB, 8 bits a channel. */
 export async function pngOf(canvas: Canvas): Promise<Buffer> {
+  // Loaded when the first picture is made: most runs make none.
+  const { default: sharp } = await import('sharp');
   const { width, height, rgb } = canvas;
   return sharp(rgb, { raw: { width, height, channels: 3 } })
     .png({ compressionLevel: 9 })
