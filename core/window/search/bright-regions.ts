@@ -17,9 +17,11 @@ const levelRatio = 0.8;
 const levelCount = 32;
 /** Less than that is sensor noise in any photo: two thirds of one code of 8 bits, sRGB. */
 const darkestLevel = 0.0002;
-/** Smaller patches hold too few cells to tell a window by its outline. */
-const leastLongSideCells = 16;
-const leastShortSideCells = 6;
+/** Shares of the photo's longer side: smaller patches are lamps, letters and reflections, too small to be measured. */
+export const leastLongShare = 0.05;
+export const leastShortShare = 0.02;
+/** In a small photo, too few cells to tell a window by its outline. */
+const leastCells = 6;
 /** A window that fills more than that of the frame touches it, or is no window but the picture. */
 const largestFrameShare = 0.8;
 /** Print and pointers cover less than half of any window. */
@@ -71,7 +73,11 @@ function sizeFits(patch: Patch, { width, height }: Plane): boolean {
   const across = patch.right - patch.left + 1;
   const down = patch.bottom - patch.top + 1;
   if (patch.touchesFrame || across * down > largestFrameShare * width * height) return false;
-  return Math.max(across, down) >= leastLongSideCells && Math.min(across, down) >= leastShortSideCells;
+  const longSide = Math.max(width, height);
+  return (
+    Math.max(across, down) >= Math.max(leastCells, leastLongShare * longSide) &&
+    Math.min(across, down) >= Math.max(leastCells, leastShortShare * longSide)
+  );
 }
 
 function regionOf(patch: Patch, firsts: Int32Array, lasts: Int32Array, pxPerCell: number): BrightRegion {

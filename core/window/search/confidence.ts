@@ -1,7 +1,18 @@
 import type { Evidence } from './evidence';
 
-const clamp01 = (x: number): number => Math.min(1, Math.max(0, x));
+/** 0 up to `none`, 1 from `full`, straight between. */
+function ramp(value: number, none: number, full: number): number {
+  return Math.min(1, Math.max(0, (value - none) / (full - none)));
+}
 
-export function confidenceOf(e: Evidence): number {
-  return clamp01(e.support) * clamp01(e.contrast / 1.5) * clamp01((e.overBrightSurroundings + 0.5) / 1.5);
+export function confidenceOf(e: Evidence, outline: 'rectangle' | 'ellipse'): number {
+  const support = outline === 'rectangle' ? ramp(e.support, 0.3, 0.9) : ramp(e.support, 0.3, 0.6);
+  return (
+    support *
+    ramp(e.contrast, 0.2, 1) *
+    ramp(e.overBrightSurroundings, 0.2, 1) *
+    ramp(e.longShare, 0.04, 0.06) *
+    ramp(e.shortShare, 0.012, 0.02) *
+    (1 - ramp(e.skew, 0, 0.35))
+  );
 }

@@ -65,4 +65,12 @@ export interface SearchPass {
   readonly reachPx: number;
   readonly stepPx: number;
   readonly tone: Tone;
+  /** Smaller drops are noise or the glow's own fall-off, in the unit of `tone`. */
+  readonly leastDrop: number;
+}
+
+/** The place that `strongestDrop` finds; null when nothing drops by enough. */
+export function edgeAt(place: OutlinePlace, pass: SearchPass): FoundEdge | null {
+  const found = strongestDrop(pass.lightAt, place, pass.reachPx, pass.stepPx, pass.tone);
+  return found && found.drop >= pass.leastDrop ? found : null;
 }

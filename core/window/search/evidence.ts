@@ -11,6 +11,11 @@ export interface Evidence {
   readonly contrast: number;
   /** The same at the tenth of the outline where it is least. */
   readonly leastContrast: number;
+  /** Longer and shorter side over the photo's longer side. */
+  readonly longShare: number;
+  readonly shortShare: number;
+  /** How far opposite sides are from parallel: the larger sine of the angle between them. */
+  readonly skew: number;
   /** ln of the window's median light over the surroundings' median. */
   readonly overSurroundings: number;
   /** ln of the window's median light over the brightest twentieth of the surroundings. */
@@ -47,7 +52,7 @@ function besides(lightAt: LightAt, { at, outX, outY }: OutlinePlace, shortSidePx
 function isOnOutline(lightAt: LightAt, place: OutlinePlace, shortSidePx: number, tone: Tone): boolean {
   const nearPx = Math.max(onOutlinePx, onOutlineShare * shortSidePx);
   const found = strongestDrop(lightAt, place, 4 * nearPx, Math.max(0.75, nearPx / 4), tone);
-  return found !== null && Math.abs(found.offsetPx) <= nearPx;
+  return found !== null && found.drop > 0.1 && Math.abs(found.offsetPx) <= nearPx;
 }
 
 /** Places of a four-sided outline enlarged by `factor` about its middle, `perSide` a side, and all within it for 0..1. */
@@ -72,6 +77,31 @@ function lightInside(lightAt: LightAt, corners: readonly PhotoPoint[]): number[]
     }
   }
   return light;
+}
+
+/** Bright surroundings: above that percentile of them. */
+const brightPercent = 95;
+
+/**
+ * ln of the median light inside over the bright part of what surrounds it: tells a lit window from a lit wall, cheaply.
+ *
+ * @param corners  clockwise
+ * @source our own choice
+ * @rule WN17
+ */
+export function overBrightSurroundings(
+  lightAt: LightAt,
+  corners: readonly PhotoPoint[],
+  photo: { readonly widthPx: number; readonly heightPx: number },
+): number {
+  const sides = sidesOf(corners);
+  const [inside] = percentilesOf(lightInside(lightAt, corners), [50]);
+  const [around] = percentilesOf(lightAround(lightAt, corners, Math.min(...sides), sides, photo), [brightPercent]);
+  return Math.log(inside / around);
+}
+
+function sidesOf([a, b, , d]: readonly PhotoPoint[]): [number, number] {
+  return [Math.hypot(b.column - a.column, b.row - a.row), Math.hypot(d.column - a.column, d.row - a.row)];
 }
 
 function lightAround(
@@ -102,6 +132,14 @@ function lightAround(
   return light;
 }
 
+function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
+  const sine = (p: PhotoPoint, q: PhotoPoint, r: PhotoPoint, s: PhotoPoint): number => {
+    const [x1, y1, x2, y2] = [q.column - p.column, q.row - p.row, s.column - r.column, s.row - r.row];
+    return Math.abs(x1 * y2 - y1 * x2) / (Math.hypot(x1, y1) * Math.hypot(x2, y2));
+  };
+  return Math.max(sine(a, b, d, c), sine(a, d, b, c));
+}
+
 /**
  * Looks along an outline and around it for what a lit window shows.
  *
@@ -117,10 +155,8 @@ export function evidenceFor(
   places: readonly OutlinePlace[],
   photo: { readonly widthPx: number; readonly heightPx: number },
 ): Evidence {
-  const [a, b, , d] = corners;
-  const across = Math.hypot(b.column - a.column, b.row - a.row);
-  const down = Math.hypot(d.column - a.column, d.row - a.row);
-  const shortSidePx = Math.min(across, down);
+  const sides = sidesOf(corners);
+  const shortSidePx = Math.min(...sides);
   const inside = lightInside(lightAt, corners);
   const [medianInside] = percentilesOf(inside, [50]);
   const tone: Tone = (light) => Math.log(light + 0.1 * medianInside);
@@ -134,12 +170,15 @@ export function evidenceFor(
   });
   const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
   const [tenth, ninetieth] = percentilesOf(insideLog, [10, 90]);
-  const around = lightAround(lightAt, corners, shortSidePx, [across, down], photo);
-  const [medianAround, brightAround] = percentilesOf(around, [50, 95]);
+  const around = lightAround(lightAt, corners, shortSidePx, sides, photo);
+  const [medianAround, brightAround] = percentilesOf(around, [50, brightPercent]);
   return {
     support: supported / places.length,
     contrast,
     leastContrast,
+    longShare: Math.max(...sides) / Math.max(photo.widthPx, photo.heightPx),
+    shortShare: shortSidePx / Math.max(photo.widthPx, photo.heightPx),
+    skew: skewOf(corners),
     overSurroundings: Math.log(medianInside / medianAround),
     overBrightSurroundings: Math.log(medianInside / brightAround),
     fallOff: ninetieth - tenth,

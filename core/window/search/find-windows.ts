@@ -5,10 +5,10 @@ import { closeGrey } from '../morphology';
 import { type BrightRegion, brightRegions } from './bright-regions';
 import { confidenceOf } from './confidence';
 import type { SearchPass } from './edge-search';
-import { type Evidence, evidenceFor } from './evidence';
+import { type Evidence, evidenceFor, overBrightSurroundings } from './evidence';
 import { halfDiameters } from './fit-ellipse';
-import { areaOf } from './hull';
-import { type FittedOutline, fitRectangle, fitRound, placesOf, type PassesFor } from './hypotheses';
+import { areaOf, boxAbout } from './hull';
+import { type FittedOutline, fitRectangles, fitRound, placesOf, type PassesFor } from './hypotheses';
 import { gridSampler, lightGrid, photoSampler } from './light-grid';
 
 /** A lit window that the search found. */
@@ -22,13 +22,15 @@ export interface Candidate {
 
 /** Cells along the longer side of the reduced photo: a window of 4 % of it still has 25. */
 const longSideCells = 640;
+/** Regions that stand out less from their bright surroundings are not looked at closer. */
+const leastOver = 0.1;
 /** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
 const markRadiusCells = 2;
 
 function boxOf(fitted: FittedOutline): readonly PhotoPoint[] {
   if (fitted.outline === 'rectangle') return fitted.corners;
   const { centre } = fitted.ellipse;
-  const { across, down } = halfDiameters(fitted.ellipse, 1, 0);
+  const { across, down } = halfDiameters(fitted.ellipse, ...fitted.direction);
   return [
     [-1, -1],
     [1, -1],
@@ -60,7 +62,7 @@ function findingOf(fitted: FittedOutline | null, photo: LinearPhoto, lightAt: Se
   if (!(areaOf(box) > 0)) return null;
   const corners = asRead(box);
   const evidence = evidenceFor(lightAt, corners, placesOf(fitted), photo);
-  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence), evidence, fitted };
+  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence, fitted.outline), evidence, fitted };
 }
 
 /** Extent of a polygon along columns and rows. */
@@ -75,25 +77,28 @@ function extentOf(points: readonly PhotoPoint[]): { left: number; right: number;
   };
 }
 
-/** Overlap of two upright boxes over their union. */
-function boxOverlap(p: readonly PhotoPoint[], q: readonly PhotoPoint[]): number {
+/** Overlap of two upright boxes over their union, and over the smaller of them. */
+function overlapOf(p: readonly PhotoPoint[], q: readonly PhotoPoint[]): { ofUnion: number; ofSmaller: number } {
   const a = extentOf(p);
   const b = extentOf(q);
   const width = Math.min(a.right, b.right) - Math.max(a.left, b.left);
   const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
-  if (width <= 0 || height <= 0) return 0;
+  if (width <= 0 || height <= 0) return { ofUnion: 0, ofSmaller: 0 };
   const both = width * height;
-  return both / ((a.right - a.left) * (a.bottom - a.top) + (b.right - b.left) * (b.bottom - b.top) - both);
+  const areaA = (a.right - a.left) * (a.bottom - a.top);
+  const areaB = (b.right - b.left) * (b.bottom - b.top);
+  return { ofUnion: both / (areaA + areaB - both), ofSmaller: both / Math.min(areaA, areaB) };
 }
 
 function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
   const kept: BrightRegion[] = [];
   for (const region of regions) {
-    if (!kept.some((one) => boxOverlap(one.hull, region.hull) > 0.94)) kept.push(region);
+    if (!kept.some((one) => overlapOf(one.hull, region.hull).ofUnion > 0.94)) kept.push(region);
   }
   return kept;
 }
 
+export const stats = { regions: 0, tried: 0 };
 export function findAll(photo: LinearPhoto): Finding[] {
   const grid = lightGrid(photo, longSideCells);
   const { light, pxPerCell } = grid;
@@ -103,6 +108,7 @@ export function findAll(photo: LinearPhoto): Finding[] {
     ...brightRegions({ light: filled, pxPerCell }),
     ...brightRegions({ light, pxPerCell }),
   ]);
+  stats.regions = regions.length; stats.tried = 0;
   const coarse = gridSampler(grid);
   const fine = photoSampler(photo);
   const passesWith =
@@ -111,18 +117,21 @@ export function findAll(photo: LinearPhoto): Finding[] {
       const tone = (value: number): number => Math.log(value + 0.1 * inside);
       const plain = (value: number): number => value;
       const stepPx = Math.max(1, pxPerCell / 2);
+      const leastDrop = 0.1;
       return [
-        { lightAt: coarse, reachPx: Math.max(3 * pxPerCell, 0.12 * shortSidePx), stepPx, tone },
-        { lightAt: coarse, reachPx: Math.max(2 * pxPerCell, 0.06 * shortSidePx), stepPx, tone },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain },
+        { lightAt: coarse, reachPx: Math.max(3 * pxPerCell, 0.12 * shortSidePx), stepPx, tone, leastDrop },
+        { lightAt: coarse, reachPx: Math.max(2 * pxPerCell, 0.06 * shortSidePx), stepPx, tone, leastDrop },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone, leastDrop },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain, leastDrop: 0.02 * inside },
       ];
     };
   const findings: Finding[] = [];
   for (const region of regions) {
+    if (overBrightSurroundings(coarse, boxAbout(region.hull), photo) < leastOver) continue;
+    stats.tried++;
     const centre = region.hull.reduce((s, p) => ({ column: s.column + p.column / region.hull.length, row: s.row + p.row / region.hull.length }), { column: 0, row: 0 });
     const passes = passesWith(coarse(centre.column, centre.row));
-    for (const fitted of [fitRectangle(region, passes), fitRound(region, passes)]) {
+    for (const fitted of [...fitRectangles(region, passes), fitRound(region, passes)]) {
       const finding = findingOf(fitted, photo, fine);
       if (finding) findings.push(finding);
     }
@@ -130,7 +139,7 @@ export function findAll(photo: LinearPhoto): Finding[] {
   findings.sort((a, b) => b.confidence - a.confidence);
   const kept: Finding[] = [];
   for (const finding of findings) {
-    if (!kept.some((one) => boxOverlap(one.corners, finding.corners) > 0.4)) kept.push(finding);
+    if (!kept.some((one) => overlapOf(one.corners, finding.corners).ofSmaller > 0.5)) kept.push(finding);
   }
   return kept;
 }

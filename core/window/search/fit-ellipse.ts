@@ -1,5 +1,5 @@
 import type { PhotoPoint } from '../../base/points';
-import { type OutlinePlace, type SearchPass, strongestDrop } from './edge-search';
+import { edgeAt, type OutlinePlace, type SearchPass } from './edge-search';
 import { distanceOf } from './hull';
 import { biweight, medianSize } from './robust-line';
 
@@ -14,6 +14,8 @@ export interface Ellipse {
 const rounds = 8;
 const leastDeviationPx = 0.3;
 const placesAround = 128;
+/** Edges weaker than that share of the usual one belong to what lies about a covered part. */
+const usualDropShare = 0.3;
 
 /** Gauss elimination with row pivoting of five equations; null when singular. */
 function solveFive(matrix: number[][]): number[] | null {
@@ -110,6 +112,43 @@ export function robustEllipse(points: readonly PhotoPoint[]): Ellipse | null {
   return ellipse;
 }
 
+/** Shares of the outline that a cover may hide, tried in turn, each at places all around. */
+const hiddenShares = [0, 0.2, 0.35, 0.5];
+const hiddenStarts = 20;
+/** A hull of cells fits an ellipse that well when it is one, as a share of its size. */
+const goodFitShare = 0.006;
+
+/**
+ * The ellipse through an outline of which a stretch may belong to something else: the edge of a cover, print.
+ *
+ * Nothing, a fifth, a third or half of the outline is left out, the stretch that leaves the best fit to the rest; the first
+ * share that fits to 0.6 % of the size is taken, else the best of all.
+ *
+ * @param points  evenly along the outline, in order
+ * @returns null when nothing fits
+ * @source our own choice (trimmed least squares)
+ * @rule WN16
+ */
+export function ellipseOfPart(points: readonly PhotoPoint[]): Ellipse | null {
+  const n = points.length;
+  let best: { ellipse: Ellipse; misfit: number } | null = null;
+  for (const share of hiddenShares) {
+    const kept = Math.round((1 - share) * n);
+    const weights = new Float64Array(kept).fill(1);
+    for (let k = 0; k < (share === 0 ? 1 : hiddenStarts); k++) {
+      const first = Math.round((k * n) / hiddenStarts);
+      const part = Array.from({ length: kept }, (_, i) => points[(first + i) % n]);
+      const ellipse = weightedEllipse(part, weights);
+      if (!ellipse) continue;
+      const squares = part.reduce((sum, point) => sum + distanceOutside(ellipse, point) ** 2, 0);
+      const misfit = Math.sqrt(squares / kept) / halfAxes(ellipse).shortPx / 2;
+      if (!best || misfit < best.misfit) best = { ellipse, misfit };
+    }
+    if (best && best.misfit < goodFitShare) break;
+  }
+  return best?.ellipse ?? null;
+}
+
 /** Directions about the unit circle, found without sines: places on a square's rim, drawn onto the circle. */
 const directions: readonly (readonly [number, number])[] = Array.from({ length: placesAround }, (_, i) => {
   const side = Math.floor((4 * i) / placesAround);
@@ -164,11 +203,13 @@ export function ellipsePlaces(ellipse: Ellipse): OutlinePlace[] {
  * @rule WN16
  */
 export function fitEllipse(ellipse: Ellipse, pass: SearchPass): Ellipse | null {
-  const points = ellipsePlaces(ellipse).flatMap((place) => {
-    const found = strongestDrop(pass.lightAt, place, pass.reachPx, pass.stepPx, pass.tone);
-    if (!found) return [];
-    const { at, outX, outY } = place;
-    return [{ column: at.column + found.offsetPx * outX, row: at.row + found.offsetPx * outY }];
+  const places = ellipsePlaces(ellipse);
+  const edges = places.map((place) => edgeAt(place, pass));
+  const leastDrop = usualDropShare * medianSize(edges.flatMap((edge) => (edge ? [edge.drop] : [])));
+  const points = places.flatMap(({ at, outX, outY }, i) => {
+    const edge = edges[i];
+    if (!edge || edge.drop < leastDrop) return [];
+    return [{ column: at.column + edge.offsetPx * outX, row: at.row + edge.offsetPx * outY }];
   });
   return robustEllipse(points);
 }

@@ -1,5 +1,5 @@
 import type { PhotoPoint } from '../../base/points';
-import { type OutlinePlace, type SearchPass, strongestDrop } from './edge-search';
+import { edgeAt, type OutlinePlace, type SearchPass } from './edge-search';
 import { crossingOf, distanceOf } from './hull';
 import { robustLine } from './robust-line';
 
@@ -23,10 +23,10 @@ export function sidePlaces(a: PhotoPoint, b: PhotoPoint, count: number, endShare
 }
 
 /** The side from `a` to `b`, moved onto the edge. */
-function fitSide(a: PhotoPoint, b: PhotoPoint, pass: SearchPass): [PhotoPoint, PhotoPoint] {
+export function fitSide(a: PhotoPoint, b: PhotoPoint, pass: SearchPass): [PhotoPoint, PhotoPoint] {
   const places = sidePlaces(a, b, placesPerSide, cornerShare);
   const points = places.flatMap((place, i) => {
-    const found = strongestDrop(pass.lightAt, place, pass.reachPx, pass.stepPx, pass.tone);
+    const found = edgeAt(place, pass);
     const along = cornerShare + ((1 - 2 * cornerShare) * (i + 0.5)) / placesPerSide;
     return found ? [{ along, offsetPx: found.offsetPx }] : [];
   });

@@ -88,6 +88,41 @@ export function quadAbout(hull: readonly PhotoPoint[]): PhotoPoint[] | null {
 }
 
 /**
+ * The smallest rectangle about a convex hull that has a side on one of the hull's, clockwise.
+ *
+ * @source our own choice (rotating calipers, without the speed)
+ * @rule WN14
+ */
+export function boxAbout(hull: readonly PhotoPoint[]): PhotoPoint[] {
+  let best: PhotoPoint[] = [];
+  let leastArea = Infinity;
+  hull.forEach((a, i) => {
+    const b = hull[(i + 1) % hull.length];
+    const length = distanceOf(a, b);
+    const [x, y] = [(b.column - a.column) / length, (b.row - a.row) / length];
+    let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
+    for (const { column, row } of hull) {
+      const along = x * column + y * row;
+      const across = -y * column + x * row;
+      left = Math.min(left, along);
+      right = Math.max(right, along);
+      top = Math.min(top, across);
+      bottom = Math.max(bottom, across);
+    }
+    const area = (right - left) * (bottom - top);
+    if (area >= leastArea) return;
+    leastArea = area;
+    best = [
+      [left, top],
+      [right, top],
+      [right, bottom],
+      [left, bottom],
+    ].map(([along, across]) => ({ column: x * along - y * across, row: y * along + x * across }));
+  });
+  return best;
+}
+
+/**
  * Points spread evenly along a polygon's sides.
  *
  * @param count  how many in all
@@ -108,4 +143,51 @@ export function spreadAlong(polygon: readonly PhotoPoint[], count: number): Phot
     left -= lengths[i];
   });
   return points;
+}
+
+/** Points on a stretch of the outline whose greatest distance from its chord is below that share of the outline's size. */
+const straightShare = 0.012;
+/** A circle has stretches that straight of 0.22 of its diameter; a cover's edge is longer. */
+const leastRunShare = 0.4;
+
+/** A straight stretch of an outline: the points of it, and its ends. */
+export interface StraightRun {
+  readonly from: PhotoPoint;
+  readonly to: PhotoPoint;
+  readonly rest: readonly PhotoPoint[];
+}
+
+/**
+ * The longest straight stretch of an outline, when it is too long for a round one.
+ *
+ * @param points  spread evenly along the outline, clockwise
+ * @returns null when no stretch is longer than 0.4 of the diameter of the circle of the same area
+ * @source our own choice
+ * @rule WN14
+ */
+export function straightRun(points: readonly PhotoPoint[]): StraightRun | null {
+  const n = points.length;
+  const size = Math.sqrt((4 * areaOf(points)) / Math.PI);
+  let best = { start: 0, count: 0, length: leastRunShare * size };
+  for (let start = 0; start < n; start++) {
+    let count = 2;
+    while (count < n / 2 && isStraight(points, start, count + 1, straightShare * size)) count++;
+    const length = distanceOf(points[start], points[(start + count - 1) % n]);
+    if (length > best.length) best = { start, count, length };
+  }
+  if (best.count === 0) return null;
+  const { start, count } = best;
+  const rest = Array.from({ length: n - count }, (_, i) => points[(start + count + i) % n]);
+  return { from: points[start], to: points[(start + count - 1) % n], rest };
+}
+
+function isStraight(points: readonly PhotoPoint[], start: number, count: number, leastPx: number): boolean {
+  const n = points.length;
+  const from = points[start];
+  const to = points[(start + count - 1) % n];
+  const length = distanceOf(from, to);
+  for (let i = 1; i < count - 1; i++) {
+    if (Math.abs(turnOf(from, to, points[(start + i) % n])) > leastPx * length) return false;
+  }
+  return true;
 }

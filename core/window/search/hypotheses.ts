@@ -1,14 +1,19 @@
 import type { PhotoPoint } from '../../base/points';
 import type { BrightRegion } from './bright-regions';
 import { type SearchPass, type OutlinePlace } from './edge-search';
-import { type Ellipse, ellipsePlaces, fitEllipse, halfAxes, robustEllipse } from './fit-ellipse';
-import { fitQuad, sidePlaces } from './fit-quad';
-import { distanceOf, quadAbout, spreadAlong } from './hull';
+import { type Ellipse, ellipseOfPart, ellipsePlaces, fitEllipse, halfAxes } from './fit-ellipse';
+import { fitQuad, fitSide, sidePlaces } from './fit-quad';
+import { boxAbout, distanceOf, quadAbout, spreadAlong, straightRun } from './hull';
 
 /** An outline fitted to a bright region. */
 export type FittedOutline =
   | { readonly outline: 'rectangle'; readonly corners: readonly PhotoPoint[] }
-  | { readonly outline: 'ellipse'; readonly ellipse: Ellipse };
+  | {
+      readonly outline: 'ellipse';
+      readonly ellipse: Ellipse;
+      /** Direction that the face's own horizontal has in the photo: that of a cover's edge, else the photo's. */
+      readonly direction: readonly [number, number];
+    };
 
 const hullPoints = 160;
 /** Places for the evidence, about so many in all. */
@@ -22,24 +27,47 @@ export function shortSideOf([a, b, c, d]: readonly PhotoPoint[]): number {
 /** Passes from a wide look on the reduced light to a narrow one on the photo's pixels. */
 export type PassesFor = (shortSidePx: number) => readonly SearchPass[];
 
-export function fitRectangle(region: BrightRegion, passesFor: PassesFor): FittedOutline | null {
-  let corners = quadAbout(region.hull);
-  if (!corners) return null;
-  for (const pass of passesFor(shortSideOf(corners))) {
+function movedOnto(start: readonly PhotoPoint[] | null, passesFor: PassesFor): FittedOutline | null {
+  if (!start) return null;
+  let corners: readonly PhotoPoint[] | null = start;
+  for (const pass of passesFor(shortSideOf(start))) {
     if (!corners) return null;
     corners = fitQuad(corners, pass);
   }
   return corners && { outline: 'rectangle', corners };
 }
 
+/** Four sides on the edges about a region: begun from its hull's own sides, and from the upright box about it. */
+export function fitRectangles(region: BrightRegion, passesFor: PassesFor): FittedOutline[] {
+  return [quadAbout(region.hull), boxAbout(region.hull)].flatMap((start) => {
+    const fitted = movedOnto(start, passesFor);
+    return fitted ? [fitted] : [];
+  });
+}
+
+/** The direction of a cover's edge, refined; that of the photo's rows without one. */
+function coverDirection(
+  run: { readonly from: PhotoPoint; readonly to: PhotoPoint } | null,
+  passes: readonly SearchPass[],
+): readonly [number, number] {
+  if (!run) return [1, 0];
+  let { from, to } = run;
+  for (const pass of passes.slice(-2)) [from, to] = fitSide(from, to, pass);
+  const length = distanceOf(from, to);
+  return [(to.column - from.column) / length, (to.row - from.row) / length];
+}
+
 export function fitRound(region: BrightRegion, passesFor: PassesFor): FittedOutline | null {
-  let ellipse = robustEllipse(spreadAlong(region.hull, hullPoints));
+  const points = spreadAlong(region.hull, hullPoints);
+  const run = straightRun(points);
+  let ellipse = ellipseOfPart(points);
   if (!ellipse) return null;
-  for (const pass of passesFor(2 * halfAxes(ellipse).shortPx)) {
+  const passes = passesFor(2 * halfAxes(ellipse).shortPx);
+  for (const pass of passes) {
     if (!ellipse) return null;
     ellipse = fitEllipse(ellipse, pass);
   }
-  return ellipse && { outline: 'ellipse', ellipse };
+  return ellipse && { outline: 'ellipse', ellipse, direction: coverDirection(run, passes) };
 }
 
 /** Places evenly along a fitted outline. */

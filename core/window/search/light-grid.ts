@@ -7,11 +7,14 @@ export interface LightGrid {
   readonly pxPerCell: number;
 }
 
+/** Weights of red, green and blue: luminance has 0.21, 0.72, 0.07, which would hide a blue-lit window. */
+const searchWeights = [0.3, 0.5, 0.2] as const;
+
 /**
  * The photo's light, reduced by whole pixels until its longer side has at most `longSideCells` cells.
  *
- * A cell is the brightest of its mean red, green and blue: so a window of any colour stands out, and red print on a warm
- * glow does not cut through it. Pixels right and below that do not fill a cell are left out.
+ * A cell is the mean of 0.3 red + 0.5 green + 0.2 blue: near luminance, but with weight enough that a window lit red or
+ * blue stands out. Pixels right and below that do not fill a cell are left out.
  *
  * @param photo          must hold the whole photo; not altered
  * @param longSideCells  1 or more
@@ -27,14 +30,15 @@ export function lightGrid(photo: LinearPhoto, longSideCells: number): LightGrid 
     Math.max(1, Math.floor(region.height / pxPerCell)),
   );
   const share = 1 / (Math.min(pxPerCell, region.width) * Math.min(pxPerCell, region.height));
-  const sums = new Float64Array(3 * light.width);
+  const [redWeight, greenWeight, blueWeight] = searchWeights;
+  const sums = new Float64Array(light.width);
   const perRow = Math.min(pxPerCell, region.width);
   for (let row = 0; row < light.height; row++) {
     sums.fill(0);
     const lastRow = Math.min((row + 1) * pxPerCell, region.height);
     for (let from = row * pxPerCell; from < lastRow; from++) {
       let at = 3 * from * region.width;
-      for (let cell = 0; cell < sums.length; cell += 3) {
+      for (let cell = 0; cell < sums.length; cell++) {
         let red = 0;
         let green = 0;
         let blue = 0;
@@ -43,14 +47,11 @@ export function lightGrid(photo: LinearPhoto, longSideCells: number): LightGrid 
           green += rgb[at + 1];
           blue += rgb[at + 2];
         }
-        sums[cell] += red;
-        sums[cell + 1] += green;
-        sums[cell + 2] += blue;
+        sums[cell] += redWeight * red + greenWeight * green + blueWeight * blue;
       }
     }
     for (let column = 0; column < light.width; column++) {
-      const brightest = Math.max(sums[3 * column], sums[3 * column + 1], sums[3 * column + 2], 0);
-      light.values[row * light.width + column] = brightest * share;
+      light.values[row * light.width + column] = Math.max(sums[column], 0) * share;
     }
   }
   return { light, pxPerCell };
@@ -77,11 +78,13 @@ export function gridSampler({ light, pxPerCell }: LightGrid): LightAt {
   };
 }
 
-/** The brightest channel of the photo's own pixels, bilinear. @source common practice @rule WN12 */
+/** The same weighted light of the photo's own pixels, bilinear. @source common practice @rule WN12 */
 export function photoSampler(photo: LinearPhoto): LightAt {
   const { region, rgb } = photo;
   const { width, height } = region;
-  const brightest = (at: number): number => Math.max(rgb[at], rgb[at + 1], rgb[at + 2], 0);
+  const [redWeight, greenWeight, blueWeight] = searchWeights;
+  const lightOf = (at: number): number =>
+    Math.max(redWeight * rgb[at] + greenWeight * rgb[at + 1] + blueWeight * rgb[at + 2], 0);
   return (column, row) => {
     const x = Math.min(Math.max(column - region.column - 0.5, 0), width - 1);
     const y = Math.min(Math.max(row - region.row - 0.5, 0), height - 1);
@@ -90,10 +93,10 @@ export function photoSampler(photo: LinearPhoto): LightAt {
     const right = left + 1 < width ? 3 : 0;
     const below = top + 1 < height ? 3 * width : 0;
     const at = 3 * (top * width + left);
-    const first = brightest(at);
-    const third = brightest(at + below);
-    const upper = first + (x - left) * (brightest(at + right) - first);
-    const lower = third + (x - left) * (brightest(at + below + right) - third);
+    const first = lightOf(at);
+    const third = lightOf(at + below);
+    const upper = first + (x - left) * (lightOf(at + right) - first);
+    const lower = third + (x - left) * (lightOf(at + below + right) - third);
     return upper + (y - top) * (lower - upper);
   };
 }
