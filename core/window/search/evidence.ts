@@ -7,6 +7,10 @@ import type { LightAt } from './light-grid';
 export interface Evidence {
   /** Share of the outline whose strongest edge lies on it, 0..1. */
   readonly support: number;
+  /** The longest stretch with hardly a gap, 0..1: places with an edge less `gapCost` for each without. */
+  readonly arc: number;
+  /** Mean over the outline of 1 on the edge to 0 at the tolerance and beyond. */
+  readonly closeness: number;
   /** Median over the outline of ln(light just inside / light just outside). */
   readonly contrast: number;
   /** The same at the tenth of the outline where it is least. */
@@ -22,6 +26,8 @@ export interface Evidence {
   readonly overBrightSurroundings: number;
   /** ln of the outline's 90th over its 10th percentile of light just inside. */
   readonly fallOff: number;
+  readonly b90: number;
+  readonly c98: number;
 }
 
 /** Just inside and just outside are looked at from 2 to 10 % of the shorter side: beyond blur, before the next thing. */
@@ -31,12 +37,16 @@ const leastNearPx = 2;
 /** An edge is on the outline within 2 % of the shorter side, and 1.5 px. */
 const onOutlineShare = 0.02;
 const onOutlinePx = 1.5;
-/** The surroundings are a frame from 10 to 60 % of the window's size outside it. */
-const frameShares = [0.1, 0.2, 0.35, 0.6];
+/** The surroundings are a frame from 10 to 100 % of the window's shorter side outside it. */
+const frameShares = [0.1, 0.2, 0.35, 0.6, 1];
 /** Samples across the window each way. */
 const insideSamples = 15;
 /** Darkness: below that light counts as nothing, so that ratios stay finite. */
 const darkness = 0.0003;
+/** ln steps below that are noise or fall-off, not an edge. */
+const leastDrop = 0.1;
+/** Added to the light before the logarithm, as a share of the window's own: what is darker than that is dark. */
+export const darkShare = 0.3;
 
 /** Light just inside (the better two of five, print may cover the others) and just outside (the median). */
 function besides(lightAt: LightAt, { at, outX, outY }: OutlinePlace, shortSidePx: number): [number, number] {
@@ -49,10 +59,12 @@ function besides(lightAt: LightAt, { at, outX, outY }: OutlinePlace, shortSidePx
   return [(inside[3] + inside[4]) / 2 + darkness, outside[2] + darkness];
 }
 
-function isOnOutline(lightAt: LightAt, place: OutlinePlace, shortSidePx: number, tone: Tone): boolean {
+/** How near the strongest edge lies to the outline: 1 on it, 0 at the tolerance and beyond. */
+function closenessOf(lightAt: LightAt, place: OutlinePlace, shortSidePx: number, tone: Tone): number {
   const nearPx = Math.max(onOutlinePx, onOutlineShare * shortSidePx);
   const found = strongestDrop(lightAt, place, 4 * nearPx, Math.max(0.75, nearPx / 4), tone);
-  return found !== null && found.drop > 0.1 && Math.abs(found.offsetPx) <= nearPx;
+  if (!found || found.drop < leastDrop) return 0;
+  return Math.max(0, 1 - Math.abs(found.offsetPx) / nearPx);
 }
 
 /** Places of a four-sided outline enlarged by `factor` about its middle, `perSide` a side, and all within it for 0..1. */
@@ -93,11 +105,11 @@ export function overBrightSurroundings(
   lightAt: LightAt,
   corners: readonly PhotoPoint[],
   photo: { readonly widthPx: number; readonly heightPx: number },
-): number {
+): { over: number; inside: number } {
   const sides = sidesOf(corners);
   const [inside] = percentilesOf(lightInside(lightAt, corners), [50]);
   const [around] = percentilesOf(lightAround(lightAt, corners, Math.min(...sides), sides, photo), [brightPercent]);
-  return Math.log(inside / around);
+  return { over: Math.log(inside / around), inside };
 }
 
 function sidesOf([a, b, , d]: readonly PhotoPoint[]): [number, number] {
@@ -132,6 +144,20 @@ function lightAround(
   return light;
 }
 
+/** What one place without an edge costs a stretch, in places with one. */
+const gapCost = 2;
+
+function arcOf(supported: readonly boolean[]): number {
+  let best = 0;
+  let sum = 0;
+  // Twice around, so that a stretch may run over the start; never longer than once around.
+  for (let i = 0; i < 2 * supported.length; i++) {
+    sum = Math.max(0, sum + (supported[i % supported.length] ? 1 : -gapCost));
+    best = Math.max(best, sum);
+  }
+  return Math.min(1, best / supported.length);
+}
+
 function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
   const sine = (p: PhotoPoint, q: PhotoPoint, r: PhotoPoint, s: PhotoPoint): number => {
     const [x1, y1, x2, y2] = [q.column - p.column, q.row - p.row, s.column - r.column, s.row - r.row];
@@ -159,21 +185,22 @@ export function evidenceFor(
   const shortSidePx = Math.min(...sides);
   const inside = lightInside(lightAt, corners);
   const [medianInside] = percentilesOf(inside, [50]);
-  const tone: Tone = (light) => Math.log(light + 0.1 * medianInside);
-  let supported = 0;
+  const tone: Tone = (light) => Math.log(light + darkShare * medianInside);
   const insideLog: number[] = [];
   const contrasts = places.map((place) => {
     const [within, without] = besides(lightAt, place, shortSidePx);
     insideLog.push(Math.log(within));
-    if (isOnOutline(lightAt, place, shortSidePx, tone)) supported++;
     return Math.log(within / without);
   });
+  const closeness = places.map((place) => closenessOf(lightAt, place, shortSidePx, tone));
   const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
   const [tenth, ninetieth] = percentilesOf(insideLog, [10, 90]);
   const around = lightAround(lightAt, corners, shortSidePx, sides, photo);
-  const [medianAround, brightAround] = percentilesOf(around, [50, brightPercent]);
+  const [medianAround, brightAround, b90, b98] = percentilesOf(around, [50, brightPercent, 90, 98]);
   return {
-    support: supported / places.length,
+    support: closeness.filter((value) => value > 0).length / places.length,
+    arc: arcOf(closeness.map((value) => value > 0)),
+    closeness: closeness.reduce((sum, value) => sum + value, 0) / places.length,
     contrast,
     leastContrast,
     longShare: Math.max(...sides) / Math.max(photo.widthPx, photo.heightPx),
@@ -181,6 +208,8 @@ export function evidenceFor(
     skew: skewOf(corners),
     overSurroundings: Math.log(medianInside / medianAround),
     overBrightSurroundings: Math.log(medianInside / brightAround),
+    b90: Math.log(medianInside / b90),
+    c98: Math.log(medianInside / b98),
     fallOff: ninetieth - tenth,
   };
 }

@@ -5,7 +5,7 @@ import { closeGrey } from '../morphology';
 import { type BrightRegion, brightRegions } from './bright-regions';
 import { confidenceOf } from './confidence';
 import type { SearchPass } from './edge-search';
-import { type Evidence, evidenceFor, overBrightSurroundings } from './evidence';
+import { darkShare, type Evidence, evidenceFor, overBrightSurroundings } from './evidence';
 import { halfDiameters } from './fit-ellipse';
 import { areaOf, boxAbout } from './hull';
 import { type FittedOutline, fitRectangles, fitRound, placesOf, type PassesFor } from './hypotheses';
@@ -98,6 +98,12 @@ function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
   return kept;
 }
 
+/** Of two outlines of one window: first the surer, then the closer to the edges; a cover's edge tells which way is up. */
+function rankOf({ confidence, evidence, fitted }: Finding): number {
+  const covered = fitted.outline === 'ellipse' && fitted.covered ? 0.02 : 0;
+  return confidence * (0.5 + 0.5 * evidence.closeness + covered);
+}
+
 export const stats = { regions: 0, tried: 0 };
 export function findAll(photo: LinearPhoto): Finding[] {
   const grid = lightGrid(photo, longSideCells);
@@ -114,7 +120,7 @@ export function findAll(photo: LinearPhoto): Finding[] {
   const passesWith =
     (inside: number): PassesFor =>
     (shortSidePx) => {
-      const tone = (value: number): number => Math.log(value + 0.1 * inside);
+      const tone = (value: number): number => Math.log(value + darkShare * inside);
       const plain = (value: number): number => value;
       const stepPx = Math.max(1, pxPerCell / 2);
       const leastDrop = 0.1;
@@ -127,21 +133,21 @@ export function findAll(photo: LinearPhoto): Finding[] {
     };
   const findings: Finding[] = [];
   for (const region of regions) {
-    if (overBrightSurroundings(coarse, boxAbout(region.hull), photo) < leastOver) continue;
+    const { over, inside } = overBrightSurroundings(coarse, boxAbout(region.hull), photo);
+    if (over < leastOver) continue;
     stats.tried++;
-    const centre = region.hull.reduce((s, p) => ({ column: s.column + p.column / region.hull.length, row: s.row + p.row / region.hull.length }), { column: 0, row: 0 });
-    const passes = passesWith(coarse(centre.column, centre.row));
+    const passes = passesWith(inside);
     for (const fitted of [...fitRectangles(region, passes), fitRound(region, passes)]) {
       const finding = findingOf(fitted, photo, fine);
       if (finding) findings.push(finding);
     }
   }
-  findings.sort((a, b) => b.confidence - a.confidence);
+  findings.sort((a, b) => rankOf(b) - rankOf(a));
   const kept: Finding[] = [];
   for (const finding of findings) {
     if (!kept.some((one) => overlapOf(one.corners, finding.corners).ofSmaller > 0.5)) kept.push(finding);
   }
-  return kept;
+  return kept.sort((a, b) => b.confidence - a.confidence);
 }
 
 export function findWindows(photo: LinearPhoto): Candidate[] {

@@ -13,6 +13,7 @@ export type FittedOutline =
       readonly ellipse: Ellipse;
       /** Direction that the face's own horizontal has in the photo: that of a cover's edge, else the photo's. */
       readonly direction: readonly [number, number];
+      readonly covered: boolean;
     };
 
 const hullPoints = 160;
@@ -67,7 +68,7 @@ export function fitRound(region: BrightRegion, passesFor: PassesFor): FittedOutl
     if (!ellipse) return null;
     ellipse = fitEllipse(ellipse, pass);
   }
-  return ellipse && { outline: 'ellipse', ellipse, direction: coverDirection(run, passes) };
+  return ellipse && { outline: 'ellipse', ellipse, direction: coverDirection(run, passes), covered: run !== null };
 }
 
 /** Places evenly along a fitted outline. */
