@@ -1,5 +1,6 @@
 import type { PixelRegion } from '../base/linear-photo';
 import type { CameraFacts } from '../contract/readings';
+import type { ToneMappingHint } from './tone-mapping';
 
 export type { PixelRegion };
 
@@ -18,6 +19,8 @@ export interface PhotoFacts {
   readonly focalLength35Mm?: number;
   /** EXIF ColorSpace says sRGB. */
   readonly exifSaysSrgb: boolean;
+  /** Signs of local tone mapping in the file's notes; empty when nothing is said. */
+  readonly toneMappingHints: readonly ToneMappingHint[];
 }
 
 /**

@@ -2,6 +2,7 @@
 /// <reference path="./exifreader.d.ts" />
 import ExifReader from 'exifreader/dist/exif-reader.js';
 import type { CameraFacts } from '../contract/readings';
+import { findToneMapping, type ToneMappingHint } from './tone-mapping';
 
 /** What the photo's own notes say. A note that is absent, zero over zero, infinite or garbage is left out. */
 export interface PhotoNotes {
@@ -12,6 +13,8 @@ export interface PhotoNotes {
   readonly exifSaysSrgb: boolean;
   /** 1..8; 1 where the note is absent or out of range. */
   readonly orientation: number;
+  /** Signs of local tone mapping; see `findToneMapping`. */
+  readonly toneMappingHints: readonly ToneMappingHint[];
 }
 
 /** The parts of an EXIF entry that we look at; everything in a file can be something else than it should be. */
@@ -151,5 +154,13 @@ export function readPhotoNotes(bytes: Uint8Array): PhotoNotes {
     ...stated({ focalLength35Mm: plausible(entries['FocalLengthIn35mmFilm'], 1, 10_000) }),
     exifSaysSrgb: numberOf(exif['ColorSpace']?.value) === 1,
     orientation: orientationOf(exif['Orientation']),
+    toneMappingHints: findToneMapping(
+      {
+        customRendered: numberOf(entries['CustomRendered']?.value),
+        sceneCaptureType: numberOf(entries['SceneCaptureType']?.value),
+        software: textOf(exif['Software']),
+      },
+      bytes,
+    ),
   };
 }

@@ -152,6 +152,7 @@ export async function readPhoto(place: string, region: PixelRegion | null, limit
       camera: notes.camera,
       ...(notes.focalLength35Mm === undefined ? {} : { focalLength35Mm: notes.focalLength35Mm }),
       exifSaysSrgb: notes.exifSaysSrgb,
+      toneMappingHints: notes.toneMappingHints,
     },
     region: cutRegion,
     ...(await (header.space === 'cmyk' ? coloursOfInks(file, header.icc, cut) : coloursOf(header, cut))),

@@ -24,6 +24,7 @@ export function drawDecoded(
       format: 'png',
       camera: { whiteBalance: 'unknown' },
       exifSaysSrgb: false,
+      toneMappingHints: [],
       ...more.facts,
     },
   };

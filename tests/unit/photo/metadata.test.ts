@@ -61,6 +61,7 @@ describe('readPhotoNotes', () => {
       focalLength35Mm: 27,
       exifSaysSrgb: true,
       orientation: 6,
+      toneMappingHints: [],
     });
   });
 

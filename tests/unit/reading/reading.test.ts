@@ -43,6 +43,7 @@ const facts: PhotoFacts = {
   format: 'tiff',
   camera,
   exifSaysSrgb: true,
+  toneMappingHints: [],
 };
 const window: WindowInPhoto = {
   spec: { name: 'scale', shape: { kind: 'rectangle' }, print: 'auto', leaveOut: [], paintedRed: [], paintedDark: [] },
