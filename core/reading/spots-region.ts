@@ -63,11 +63,10 @@ export function centroidOf(cells: readonly number[], width: number, weightAt: (c
 
 /**
  * Place of a spot that the border cuts: the weighted mean of its inner part, with the same left out on the far side as the
- * cut takes away (cells whose mirror image in the line through the mean, along the cut, is not the spot's), taken again until
- * it rests. Otherwise it would be pushed away from the cut.
+ * cut takes away (cells whose mirror image about the mean is not the spot's), taken again until it rests. Otherwise it would be
+ * pushed away from the cut.
  *
  * @param core      cells about the peak, with weight above 0
- * @param cut       direction towards the border
  * @param belongs   whether a place on the grid is inside and the spot's own
  * @rule SP3
  */
@@ -75,17 +74,14 @@ export function balancedCentroid(
   core: readonly number[],
   width: number,
   weightAt: (cell: number) => number,
-  cut: GridVector,
   belongs: (column: number, row: number) => boolean,
 ): GridVector {
-  const squared = cut.x ** 2 + cut.y ** 2;
   let centre = centroidOf(core, width, weightAt);
   for (let round = 0; round < mostRounds; round++) {
     const balanced = core.filter((cell) => {
       const row = Math.floor(cell / width);
-      const x = cell - row * width + 0.5;
-      const beyond = (2 * ((x - centre.x) * cut.x + (row + 0.5 - centre.y) * cut.y)) / squared;
-      return belongs(Math.floor(x - beyond * cut.x), Math.floor(row + 0.5 - beyond * cut.y));
+      const mirrorX = 2 * centre.x - (cell - row * width + 0.5);
+      return belongs(Math.floor(mirrorX), Math.floor(2 * centre.y - (row + 0.5)));
     });
     if (balanced.length < leastCells) return centre;
     const next = centroidOf(balanced, width, weightAt);

@@ -96,7 +96,7 @@ function placeOf(core: readonly number[], contrast: Plane, search: Search, cut: 
     column < width &&
     field.inside.values[row * width + column] === 1 &&
     isNearest(column, row, peak, others);
-  return balancedCentroid(core, width, weightAt, cut, belongs);
+  return balancedCentroid(core, width, weightAt, belongs);
 }
 
 /** One peak among those of its kind. */
@@ -116,7 +116,8 @@ function describe(kind: Spot['kind'], contrast: Plane, search: Search, { smallMm
   const diameterMm = (2 * Math.sqrt(half.length / Math.PI)) / pxPerMm;
   const plane = planeOver(half, logRatio);
   const isLean = plane.explained > leanFrom;
-  const cut = isLean ? null : cutOf(core, field);
+  // A dark end is a whole area: its middle tells more than its darkest corner.
+  const cut = isLean || kind === 'dark' ? null : cutOf(core, field);
   const place = placeOf(core, contrast, search, cut);
   const middle = centroidOf(half, width, () => 1);
   const tail = { x: middle.x - place.x, y: middle.y - place.y };

@@ -136,9 +136,14 @@ describe('where and how large', () => {
   });
 
   it('[SP4] a spot cut by the edge keeps its place: the rest does not push it inwards', () => {
-    for (const y0 of [3, 4, 5.5]) {
-      const [spot] = spotsOf(spotLight(2.2, 5, 22, y0));
-      expect(Math.hypot(spot.xMm - 22, spot.yMm - y0)).toBeLessThan(0.6); // what the issue asks for
+    for (const [x0, y0] of [
+      [22, 3],
+      [22, 4],
+      [36, 5.5],
+      [4, 21.5],
+    ]) {
+      const [spot] = spotsOf(spotLight(2.2, 5, x0, y0));
+      expect(Math.hypot(spot.xMm - x0, spot.yMm - y0)).toBeLessThan(0.6); // what the issue asks for
     }
   });
 });
