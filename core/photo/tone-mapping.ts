@@ -55,9 +55,14 @@ function isToneMapItem(bytes: Uint8Array, at: number): boolean {
   return isWord(at, 'tmap') && (isWord(at - 12, 'infe') || isWord(at - 14, 'infe'));
 }
 
+/** Notes stand in the first part of a file, and a gain map of its own after the photo; pixels between need no search. */
+const headBytes = 2 ** 22;
+const tailBytes = 2 ** 23;
+
 /** Whether a file carries a gain map. The marks are long enough not to turn up in picture data by chance. */
 function holdsGainMap(bytes: Uint8Array): boolean {
   for (let at = 0; at < bytes.length; at++) {
+    if (at === headBytes) at = Math.max(at, bytes.length - tailBytes);
     const first = bytes[at] | 0x20;
     const second = bytes[at + 1] | 0x20;
     // All marks begin with hd, is or tm: two bytes sort out nearly every place of a large file at once.

@@ -71,6 +71,20 @@ describe('findToneMapping', () => {
     expect(findToneMapping(silent, new Uint8Array(0))).toEqual([]);
   });
 
+  it('[CK3] of a large file the first 4 and the last 8 MiB are searched', () => {
+    const bytes = new Uint8Array(2 ** 24);
+    const mark = textBytes('hdrgainmap');
+    const marked = (at: number): Uint8Array => {
+      bytes.fill(0);
+      bytes.set(mark, at);
+      return bytes;
+    };
+    const found = [2 ** 22 - 1, 2 ** 22 + 5, 2 ** 23, 2 ** 24 - mark.length].map((at) =>
+      findToneMapping(silent, marked(at)),
+    );
+    expect(found).toEqual([[gainMap], [], [gainMap], [gainMap]]);
+  });
+
   it('[CK3] says each hint once, in a fixed order', () => {
     const notes = { customRendered: 8, sceneCaptureType: 2, software: 'Portrait 2' };
     expect(findToneMapping(notes, Uint8Array.from(textBytes('hdrgainmap')))).toEqual([gainMap, portrait, software]);
