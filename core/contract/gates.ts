@@ -32,6 +32,8 @@ export const gateCodes = [
   'BRACKET_UNUSABLE',
   'SIZE_ASSUMED',
   'OUTLINE_UNSURE',
+  'OUTLINE_ON_FRAME',
+  'ENCODING_DOUBTFUL',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 

@@ -23,7 +23,7 @@ export interface ColourInput {
   readonly outOfGamut: boolean;
 }
 
-const noReference = 'there is no filament reference to compare with (comparing is not built yet)';
+const noReference = 'comparing with the filament is not built yet';
 
 function refusedEntry(reason: string, outOfGamut: boolean): ColourEntry {
   const none = missing(reason);

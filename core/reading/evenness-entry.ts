@@ -25,7 +25,7 @@ export interface EvennessInput {
   readonly isEllipse: boolean;
 }
 
-const noReference = 'there is no filament reference to compare with (comparing is not built yet)';
+const noReference = 'comparing with the filament is not built yet';
 
 /** A figure whose value may be absent. */
 function given(value: number | null, uncertainty: (value: number) => number, absent: string): Figure {

@@ -1,5 +1,6 @@
 import type { FigureGroup, Gate, GateCode, GateLevel } from '../contract/gates';
 import type { RoomKind } from '../contract/light';
+import type { DarkRim } from './dark-rim';
 
 /** What one photo of one window shows, as far as the gates ask for it. Shares are 0..1 of the glow unless said otherwise. */
 export interface GateFacts {
@@ -24,6 +25,11 @@ export interface GateFacts {
   readonly viewShare: number;
   /** |side ratio from the corners / stated side ratio - 1|; null when the size is not known. */
   readonly aspectError: number | null;
+  /** The stated size fits when width and height are exchanged. */
+  readonly isSizeSwapped: boolean;
+  readonly darkRim: DarkRim;
+  /** The user says that the codes are light, of a file that a camera has put through a curve. */
+  readonly isLinearJpeg: boolean;
   readonly exposureKnown: boolean;
   readonly whiteBalance: 'manual' | 'auto' | 'unknown';
   readonly colourSpaceAssumed: boolean;
@@ -137,6 +143,9 @@ function noiseGates(facts: GateFacts): Gate[] {
   return [gate('PHOTO_NOISY', level, facts.cellNoise, shape, message, 'Use a lower ISO and a tripod.')];
 }
 
+/** More of the outline than this behind a dark gap is no bezel's shadow. */
+const mostDarkRim = 0.04;
+
 /** Fewer cells (of 0.25 mm) than these have no mean worth giving. */
 const leastCells = 64;
 /** Lit figures are few and narrow: so many of their cells are needed for a verdict on evenness. */
@@ -186,9 +195,20 @@ function viewGates(facts: GateFacts): Gate[] {
     raised.push(gate('WINDOW_TOO_WIDE', 'warn', facts.viewShare, ['evenness'], message, remedy));
   }
   if (facts.aspectError !== null && facts.aspectError > 0.08) {
-    const message = `The corners give another shape than the stated size, by ${percent(facts.aspectError)}.`;
-    const remedy = 'Check the corners and the width and height in mm.';
+    const message = facts.isSizeSwapped
+      ? 'The size looks swapped: the corners show a window that is as wide as the stated height.'
+      : `The corners give another shape than the stated size, by ${percent(facts.aspectError)}.`;
+    const remedy = facts.isSizeSwapped
+      ? 'State the width first, then the height: 92x18 for a long scale.'
+      : 'Check the corners and the width and height in mm.';
     raised.push(gate('ASPECT_DIFFERS', 'warn', facts.aspectError, ['evenness', 'spots'], message, remedy));
+  }
+  if (facts.darkRim.share > mostDarkRim && (facts.polarity === 'dark' || facts.polarity === 'none')) {
+    const { share, widthMm } = facts.darkRim;
+    const message = `The light stops ${Number(widthMm.toPrecision(2))} mm inside the outline on ${percent(share)} of its length.`;
+    const remedy = 'Move the corners from the frame onto the lit part; cut off or leave out a part that is covered.';
+    const affects: readonly FigureGroup[] = [...shape, 'luminance'];
+    raised.push(gate('OUTLINE_ON_FRAME', 'refuse', share, affects, message, remedy));
   }
   return raised;
 }
@@ -211,6 +231,11 @@ function cameraGates(facts: GateFacts): Gate[] {
     const remedy = 'Load the original file as the camera wrote it, or export with a colour profile.';
     raised.push(gate('PROFILE_MISSING', 'warn', null, ['colour'], message, remedy));
   }
+  if (facts.isLinearJpeg) {
+    const message = 'The photo is stated to be linear, but it is a JPEG: cameras put those through a tone curve.';
+    const remedy = 'Leave the encoding away, unless you developed the file yourself with no curve.';
+    raised.push(gate('ENCODING_DOUBTFUL', 'warn', null, everything, message, remedy));
+  }
   if (facts.outsideGamutShare > 0.05) {
     const message = `${percent(facts.outsideGamutShare)} of the glow is more saturated than the file's colour space can hold.`;
     const remedy = "Read the colour as 'at least this saturated'; a raw development in a wider space shows more.";
@@ -231,8 +256,9 @@ function roomGates(facts: GateFacts): Gate[] {
     return [warn, gate('ROOM_LIGHT', 'refuse', facts.ambientShare, ['redPrint'], message, remedy)];
   }
   if (facts.room === 'dark') {
-    const message = 'The room is taken as dark, as stated; without a lamp-off photo that is not checked.';
-    return [gate('ROOM_UNKNOWN', 'warn', null, ['redPrint'], message, remedy)];
+    const message = 'The room is taken as dark, as stated; that is not checked.';
+    const nothing = 'Nothing to do if it was dark; other light would make the red print look too red.';
+    return [gate('ROOM_UNKNOWN', 'warn', null, ['redPrint'], message, nothing)];
   }
   if (facts.room === 'lit') {
     const message = 'Other light than the lamp fell on the window, and there is no lamp-off photo to subtract.';
@@ -241,7 +267,7 @@ function roomGates(facts: GateFacts): Gate[] {
       gate('ROOM_LIGHT', 'refuse', null, ['redPrint'], message, remedy),
     ];
   }
-  const message = 'It is not known whether other light fell on the window: the red print cannot be judged.';
+  const message = 'The red print cannot be judged: it is not known whether other light fell on the window.';
   return [gate('ROOM_UNKNOWN', 'refuse', null, ['redPrint'], message, `State the room as dark if it was. ${remedy}`)];
 }
 
@@ -253,7 +279,8 @@ function printGates(facts: GateFacts): Gate[] {
   }
   if (facts.printMaskFrom !== 'photo') return [];
   const message = 'The print was found in this photo alone: shadows narrower than 4 mm may be taken for print.';
-  const remedy = 'Look at the map of the print: what is no print in it was left out of the figures.';
+  const remedy =
+    'Look at the picture of the print: a shadow that is marked there was left out, and the score is too good.';
   return [gate('PRINT_MASK_SINGLE_PHOTO', 'note', null, ['evenness', 'spots'], message, remedy)];
 }
 

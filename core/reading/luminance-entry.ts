@@ -13,7 +13,7 @@ export interface LuminanceInput {
   readonly clippedShare: number;
 }
 
-const noReference = 'there is no filament reference to compare with (comparing is not built yet)';
+const noReference = 'comparing with the filament is not built yet';
 const noExposure = 'the exposure time, f-number and ISO are not all known';
 
 /**

@@ -15,6 +15,8 @@ export interface PlacedWindow {
   readonly viewShare: number;
   /** |side ratio from the corners / stated side ratio - 1|; null when the size is not known. */
   readonly aspectError: number | null;
+  /** The stated size would fit the corners with width and height exchanged. */
+  readonly isSizeSwapped: boolean;
 }
 
 /** A larger window would need more memory than a figure is worth: 300 x 300 mm is 9 million cells. */
@@ -29,6 +31,9 @@ function checkArea(widthMm: number, heightMm: number): void {
     'Check the size: it is in mm, width x height. Larger windows are measured in parts.',
   );
 }
+
+const aspectErrorOf = (aspect: number, widthMm: number, heightMm: number): number =>
+  Math.abs((aspect * heightMm) / widthMm - 1);
 
 /**
  * Puts a window into a photo: size, homography and how it is seen.
@@ -51,6 +56,10 @@ export function placeWindow(window: WindowInPhoto, facts: PhotoFacts): PlacedWin
     pxPerMm: pxPerMmOf(homography, widthMm, heightMm),
     tiltDeg: tiltDeg(corners, facts.widthPx, facts.heightPx, focalLength),
     viewShare: viewShare(corners, facts.widthPx, facts.heightPx),
-    aspectError: sizeMm ? Math.abs((aspect * heightMm) / widthMm - 1) : null,
+    aspectError: sizeMm ? aspectErrorOf(aspect, widthMm, heightMm) : null,
+    isSizeSwapped:
+      sizeMm !== null &&
+      aspectErrorOf(aspect, widthMm, heightMm) > 0.5 &&
+      aspectErrorOf(aspect, heightMm, widthMm) < 0.15,
   };
 }

@@ -7,6 +7,7 @@ import type { OutlineEntry, PhotoEntry, Reading, RedPrintEntry } from '../contra
 import type { PhotoFacts } from '../photo/decoded-photo';
 import { cellNoise } from './cell-noise';
 import { colourEntry } from './colour-entry';
+import { findDarkRim } from './dark-rim';
 import { evennessEntry } from './evenness-entry';
 import { completeExposure, withStatedExposure } from './exposure-of';
 import { raiseGates, refusalOf } from './gates';
@@ -74,6 +75,9 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
     tiltDeg: placed.tiltDeg,
     viewShare: placed.viewShare,
     aspectError: placed.aspectError,
+    isSizeSwapped: placed.isSizeSwapped,
+    darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm),
+    isLinearJpeg: input.job.photo.encoding === 'linear' && input.facts.format === 'jpeg',
     exposureKnown: completeExposure(photo.camera) !== null,
     whiteBalance: photo.camera.whiteBalance,
     colourSpaceAssumed: photo.colourSpaceAssumed,
