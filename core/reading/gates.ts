@@ -284,6 +284,12 @@ function printGates(facts: GateFacts): Gate[] {
   return [gate('PRINT_MASK_SINGLE_PHOTO', 'note', null, ['evenness', 'spots'], message, remedy)];
 }
 
+/** The most severe first; those of one level stay in their order. */
+export function bySeverity(gates: readonly Gate[]): Gate[] {
+  const rank: Record<GateLevel, number> = { refuse: 0, warn: 1, note: 2 };
+  return [...gates].sort((a, b) => rank[a.level] - rank[b.level]);
+}
+
 /**
  * All gates that one photo of one window raises, most severe first, in a fixed order within a level.
  *
@@ -293,10 +299,17 @@ function printGates(facts: GateFacts): Gate[] {
  * @rule GT1
  */
 export function raiseGates(facts: GateFacts): Gate[] {
-  const rank: Record<GateLevel, number> = { refuse: 0, warn: 1, note: 2 };
-  return [clippingGates, darknessGates, noiseGates, sizeGates, viewGates, roomGates, cameraGates, printGates]
-    .flatMap((judge) => judge(facts))
-    .sort((a, b) => rank[a.level] - rank[b.level]);
+  const raised = [
+    clippingGates,
+    darknessGates,
+    noiseGates,
+    sizeGates,
+    viewGates,
+    roomGates,
+    cameraGates,
+    printGates,
+  ].flatMap((judge) => judge(facts));
+  return bySeverity(raised);
 }
 
 /** The first refusing gate that affects a group of figures, or null. */

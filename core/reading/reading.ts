@@ -1,20 +1,20 @@
 import type { LinearPhoto } from '../base/linear-photo';
 import type { Plane } from '../base/plane';
 import type { Gate } from '../contract/gates';
-import { missing } from '../contract/figure';
 import type { MeasureJob, MeasureRequest, ReadingMaps, WindowInPhoto } from '../contract/measure';
-import type { OutlineEntry, PhotoEntry, Reading, RedPrintEntry } from '../contract/readings';
+import type { OutlineEntry, PhotoEntry, Reading } from '../contract/readings';
 import type { PhotoFacts } from '../photo/decoded-photo';
 import { cellNoise } from './cell-noise';
 import { colourEntry } from './colour-entry';
 import { findDarkRim } from './dark-rim';
 import { evennessEntry } from './evenness-entry';
 import { completeExposure, withStatedExposure } from './exposure-of';
-import { raiseGates, refusalOf } from './gates';
+import { bySeverity, raiseGates, refusalOf } from './gates';
 import { mapPxPerMm, viewGlow, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
 import { placeWindow, type PlacedWindow } from './placed-window';
 import { readingMaps } from './reading-maps';
+import { redPrintEntry } from './red-print-entry';
 import { findSpots, spotEntry } from './spots';
 import type { UncertaintyBasis } from './uncertainty';
 
@@ -104,8 +104,6 @@ function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, nois
   };
 }
 
-const redPrintLater = 'judging the red print is not built yet';
-
 /** The corners are taken as given: a spot's place is as good as its own. */
 const registrationMm = 0;
 
@@ -119,22 +117,6 @@ function spotsOf(
   if (!residual) return { spots: [], spotsReason: 'spots are what is left of the unevenness, and that is refused' };
   if (view.polarity === 'light') return { spots: [], spotsReason: 'finding spots behind lit figures is not built yet' };
   return { spots: findSpots(view.map, residual).map((spot) => spotEntry(spot, registrationMm)) };
-}
-
-function redPrintEntry(view: GlowView): RedPrintEntry {
-  const later = missing(redPrintLater);
-  return {
-    maskFrom: view.printMaskFrom,
-    strokeMm: null,
-    redness: later,
-    luminanceContrast: later,
-    index: later,
-    indexAgainst: null,
-    darkContrastKept: later,
-    visibilityRatio: later,
-    deltaE00: later,
-    words: `no verdict: ${redPrintLater}`,
-  };
 }
 
 /**
@@ -168,14 +150,19 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
   const outOfGamut = view.facts.outsideGamutShare > outOfGamutAbove;
   const colour = colourEntry({ map, basis, refusal: refusal('colour'), outOfGamut });
   onStage?.('colour');
+  const { viewingDistanceMm } = request;
+  const redPrint = redPrintEntry({ view, basis, viewingDistanceMm, refusal: refusal('redPrint') });
+  onStage?.('red print');
+  const spots = spotsOf(view, evenness.residual, refusal('spots'));
+  onStage?.('spots');
   const reading = {
     name: job.name,
     window: placed.spec.name,
     photos: [photo],
     outline: outlineEntry(placed, view),
-    gates,
+    gates: redPrint.gate ? bySeverity([...gates, redPrint.gate]) : gates,
     evenness: evenness.entry,
-    ...spotsOf(view, evenness.residual, refusal('spots')),
+    ...spots,
     luminance: luminanceEntry({
       map,
       basis,
@@ -184,7 +171,7 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
       clippedShare: view.facts.clippedShare,
     }),
     colour,
-    redPrint: redPrintEntry(view),
+    redPrint: redPrint.entry,
   };
   const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');

@@ -79,7 +79,7 @@ export function comparisonsOf(
   { file, reading, truth }: MeasuredSample,
   figures: WindowTruth['figures'] = truth.figures,
 ): Comparison[] {
-  const { evenness, colour } = reading;
+  const { evenness, colour, redPrint } = reading;
   const sample = `${file} ${reading.window}`;
   const pairs: [string, Figure, number | null][] = [
     ['score', evenness.score, figures.score],
@@ -100,6 +100,8 @@ export function comparisonsOf(
     ['duv', colour.duv, figures.duv],
     ['spreadUv', colour.spreadUv, figures.spreadUv],
     ['gradientUvPer10Mm', colour.gradientUvPer10Mm, figures.gradientUvPer10Mm],
+    ['redness', redPrint.redness, truth.redPrint?.redness ?? null],
+    ['luminanceContrast', redPrint.luminanceContrast, truth.redPrint?.luminanceContrast ?? null],
   ];
   return pairs.flatMap(([name, figure, value]) => compared(sample, name, figure, value));
 }

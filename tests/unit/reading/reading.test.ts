@@ -78,9 +78,9 @@ const grey =
 const spot = (x: number, y: number) => 1 + Math.exp(-((x - 20) ** 2 + (y - 9) ** 2) / 50);
 
 describe('readWindow', () => {
-  it('[RD7] an even window: score 100, ratios 1, its own colour, and no gate but the unchecked dark room', () => {
+  it('[RD7] an even window: score 100, ratios 1, its own colour, and no gate but the unchecked dark room and no red print', () => {
     const { reading } = read(grey(() => 0.4));
-    expect(reading.gates.map((gate) => gate.code)).toEqual(['ROOM_UNKNOWN']);
+    expect(reading.gates.map((gate) => gate.code)).toEqual(['ROOM_UNKNOWN', 'RED_NOT_FOUND']);
     expect(reading.evenness.score.value).toBe(100);
     expect(reading.evenness.minOverMax.value).toBeWithin(1, 1e-5); // float32
     expect(reading.evenness.ninePoint.values).toHaveLength(9);
@@ -196,6 +196,7 @@ describe('readWindow', () => {
     const { reading } = read(grey(() => 0.4));
     expect(reading.spots).toEqual([]);
     expect(reading.spotsReason).toBeUndefined(); // none, not refused
+    expect(reading.redPrint.words).toMatch(/no red/i);
     expect(reading.redPrint.index).toMatchObject({ value: null, plusMinus: null });
     expect(reading.evenness.toReference.reason).toMatch(/not built yet/);
   });
@@ -241,5 +242,31 @@ describe('readWindow', () => {
     const { reading } = read(halfLit);
     expect(reading.gates.map((gate) => gate.code)).toContain('PRINT_UNDECIDED');
     expect(reading.evenness.score.reason).toMatch(/not clear whether/);
+  });
+
+  it('[RD10] a red mark has redness and contrast with their plus-minus; its index waits for the filament', () => {
+    const isMark = (x: number, y: number): boolean => x > 40 && x < 41.2 && y > 4 && y < 16;
+    const { reading } = read((x, y) => {
+      const [red, green, blue] = grey(() => 0.6)(x, y);
+      return isMark(x, y) ? [0.75 * red, 0.12 * green, 0.1 * blue] : [red, green, blue];
+    });
+    const { redness, luminanceContrast, index, strokeMm } = reading.redPrint;
+    expect(redness.value).toBeGreaterThan(0.1);
+    expect(redness.plusMinus).toBeLessThan(0.5 * redness.value!);
+    // Y of the mark over that of the glow, by the weights of the tint: -.63
+    const [r, g, b] = [0.2126 * tint[0], 0.7152 * tint[1], 0.0722 * tint[2]];
+    const truth = (0.75 * r + 0.12 * g + 0.1 * b) / (r + g + b) - 1;
+    expect(luminanceContrast.value).toBeWithin(truth, 0.02);
+    expect(strokeMm).toBeWithin(1.2, 0.3); // the mask takes in blurred edges
+    expect(index.reason).toMatch(/filament/);
+  });
+
+  it('[RD10] red print is refused with the room unknown, and a plain window has none to judge', () => {
+    const unknown = read(
+      grey(() => 0.4),
+      { request: { room: 'unknown', viewingDistanceMm: 500 } },
+    ).reading;
+    expect(unknown.redPrint.redness.reason).toMatch(/red print cannot be judged/i);
+    expect(read(grey(() => 0.4)).reading.gates.map((gate) => gate.code)).toContain('RED_NOT_FOUND');
   });
 });

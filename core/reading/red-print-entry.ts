@@ -1,0 +1,85 @@
+import { figure, missing, type Figure } from '../contract/figure';
+import type { Gate } from '../contract/gates';
+import type { RedPrintEntry } from '../contract/readings';
+import type { GlowView } from './glow-view';
+import { redPrintFigures } from './red-print';
+import { redPrintUncertainty } from './red-print-uncertainty';
+import { coverageFactor, type UncertaintyBasis } from './uncertainty';
+
+export interface RedPrintInput {
+  readonly view: GlowView;
+  readonly basis: UncertaintyBasis;
+  readonly viewingDistanceMm: number;
+  /** Why no figure of the red print may be given; null when they may. */
+  readonly refusal: string | null;
+}
+
+const comparingLater = 'comparing with the filament is not built yet';
+
+function entryOf(
+  view: GlowView,
+  strokeMm: number | null,
+  given: Pick<RedPrintEntry, 'redness' | 'luminanceContrast' | 'deltaE00'>,
+  words: string,
+): RedPrintEntry {
+  const later = missing(comparingLater);
+  return {
+    maskFrom: view.printMaskFrom,
+    strokeMm,
+    ...given,
+    index: later,
+    indexAgainst: null,
+    darkContrastKept: later,
+    visibilityRatio: later,
+    words,
+  };
+}
+
+function withoutFigures(view: GlowView, reason: string, strokeMm: number | null = null): RedPrintEntry {
+  const none = missing(reason);
+  return entryOf(view, strokeMm, { redness: none, luminanceContrast: none, deltaE00: none }, `no verdict: ${reason}`);
+}
+
+/** What the search for red print found to say beside the figures. */
+function gateOf(code: 'RED_NOT_FOUND' | 'STROKE_TOO_THIN', reason: string): Gate {
+  const isThin = code === 'STROKE_TOO_THIN';
+  const message = `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`;
+  const remedy = isThin
+    ? 'Go closer or use the longer lens, so that a red line is six pixels wide or more.'
+    : 'Nothing to do if there is none; under light of one colour red looks like dark print: paint it in a series file.';
+  return { code, level: isThin ? 'refuse' : 'note', message, remedy, value: null, affects: ['redPrint'] };
+}
+
+/**
+ * The figures of the red print that one photo gives: redness, luminance contrast and colour difference against the local glow.
+ * How red it is beside the filament needs the filament's photo.
+ *
+ * @returns the contract's entry, and the gate that it raises (none: null)
+ * @rule RD10
+ */
+export function redPrintEntry(input: RedPrintInput): { entry: RedPrintEntry; gate: Gate | null } {
+  const { view, basis, viewingDistanceMm, refusal } = input;
+  if (view.polarity === 'light') {
+    return { entry: withoutFigures(view, 'judging red among lit figures is not built yet'), gate: null };
+  }
+  if (refusal !== null) return { entry: withoutFigures(view, refusal), gate: null };
+  const result = redPrintFigures(view, { photoPxPerMm: basis.pxPerMm, viewingDistanceMm });
+  if (result.kind !== 'figures') {
+    const strokeMm = result.kind === 'too-thin' ? result.strokeMm : null;
+    return { entry: withoutFigures(view, result.reason, strokeMm), gate: gateOf(result.code, result.reason) };
+  }
+  const { figures } = result;
+  const u = redPrintUncertainty(figures, basis);
+  const given = (value: number, uncertainty: number): Figure => figure(value, coverageFactor * Math.abs(uncertainty));
+  const entry = entryOf(
+    view,
+    figures.strokeMm,
+    {
+      redness: given(figures.redness, u.redness),
+      luminanceContrast: given(figures.luminanceContrast, u.luminanceContrast),
+      deltaE00: given(figures.deltaE00, u.deltaE00),
+    },
+    `no verdict: ${comparingLater}`,
+  );
+  return { entry, gate: null };
+}
