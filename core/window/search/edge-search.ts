@@ -12,8 +12,10 @@ export interface OutlinePlace {
 export interface FoundEdge {
   /** From the place, px, positive outwards. */
   readonly offsetPx: number;
-  /** How much it drops there, in the unit of `toned` light. */
+  /** How much it drops there within two steps, in the unit of toned light. */
   readonly drop: number;
+  /** How much it drops from the first third of the profile to the last. */
+  readonly fall: number;
 }
 
 /** How light is compared: as it is, or on a scale where a dim window's edge counts like a bright one's. */
@@ -56,7 +58,14 @@ export function strongestDrop(
   const after = best < drops.length - 1 ? drops[best + 1] : drops[best];
   const bend = before - 2 * drops[best] + after;
   const between = bend < 0 ? (0.5 * (before - after)) / bend : 0;
-  return { offsetPx: firstPx + (best + 1.5 + between) * stepPx, drop: drops[best] };
+  return { offsetPx: firstPx + (best + 1.5 + between) * stepPx, drop: drops[best], fall: fallOf(profile) };
+}
+
+function fallOf(profile: Float64Array): number {
+  const third = Math.floor(profile.length / 3);
+  let fall = 0;
+  for (let i = 0; i < third; i++) fall += profile[i] - profile[profile.length - 1 - i];
+  return fall / third;
 }
 
 /** One pass of a refinement: which pixels, how far from the outline to look, and how finely. */

@@ -18,16 +18,16 @@ export interface Evidence {
   /** Longer and shorter side over the photo's longer side. */
   readonly longShare: number;
   readonly shortShare: number;
+  readonly shortSidePx: number;
   /** How far opposite sides are from parallel: the larger sine of the angle between them. */
   readonly skew: number;
-  /** ln of the window's median light over the surroundings' median. */
+  /** ln of the window's own light over the surroundings' median. */
   readonly overSurroundings: number;
-  /** ln of the window's median light over the brightest twentieth of the surroundings. */
+  /** ln of the window's own light over the brightest twentieth of the surroundings. */
   readonly overBrightSurroundings: number;
   /** ln of the outline's 90th over its 10th percentile of light just inside. */
   readonly fallOff: number;
-  readonly b90: number;
-  readonly c98: number;
+
 }
 
 /** Just inside and just outside are looked at from 2 to 10 % of the shorter side: beyond blur, before the next thing. */
@@ -37,14 +37,14 @@ const leastNearPx = 2;
 /** An edge is on the outline within 2 % of the shorter side, and 1.5 px. */
 const onOutlineShare = 0.02;
 const onOutlinePx = 1.5;
-/** The surroundings are a frame from 10 to 100 % of the window's shorter side outside it. */
-const frameShares = [0.1, 0.2, 0.35, 0.6, 1];
+/** The surroundings are a frame from 10 to 45 % of the window's shorter side outside it. */
+const frameShares = [0.1, 0.17, 0.28, 0.45];
 /** Samples across the window each way. */
 const insideSamples = 15;
 /** Darkness: below that light counts as nothing, so that ratios stay finite. */
 const darkness = 0.0003;
-/** ln steps below that are noise or fall-off, not an edge. */
-const leastDrop = 0.1;
+/** The light must fall by that much across the edge, in ln: less is noise or the glow's own fall-off. */
+const leastFall = 0.15;
 /** Added to the light before the logarithm, as a share of the window's own: what is darker than that is dark. */
 export const darkShare = 0.3;
 
@@ -63,7 +63,7 @@ function besides(lightAt: LightAt, { at, outX, outY }: OutlinePlace, shortSidePx
 function closenessOf(lightAt: LightAt, place: OutlinePlace, shortSidePx: number, tone: Tone): number {
   const nearPx = Math.max(onOutlinePx, onOutlineShare * shortSidePx);
   const found = strongestDrop(lightAt, place, 4 * nearPx, Math.max(0.75, nearPx / 4), tone);
-  if (!found || found.drop < leastDrop) return 0;
+  if (!found || found.fall < leastFall) return 0;
   return Math.max(0, 1 - Math.abs(found.offsetPx) / nearPx);
 }
 
@@ -91,11 +91,13 @@ function lightInside(lightAt: LightAt, corners: readonly PhotoPoint[]): number[]
   return light;
 }
 
+/** The window's own light: print, a pointer and a cover over half of it leave at least three tenths of it. */
+const ownPercent = 70;
 /** Bright surroundings: above that percentile of them. */
 const brightPercent = 95;
 
 /**
- * ln of the median light inside over the bright part of what surrounds it: tells a lit window from a lit wall, cheaply.
+ * ln of the window's own light over the bright part of what surrounds it: tells a lit window from a lit wall, cheaply.
  *
  * @param corners  clockwise
  * @source our own choice
@@ -107,7 +109,7 @@ export function overBrightSurroundings(
   photo: { readonly widthPx: number; readonly heightPx: number },
 ): { over: number; inside: number } {
   const sides = sidesOf(corners);
-  const [inside] = percentilesOf(lightInside(lightAt, corners), [50]);
+  const [inside] = percentilesOf(lightInside(lightAt, corners), [ownPercent]);
   const [around] = percentilesOf(lightAround(lightAt, corners, Math.min(...sides), sides, photo), [brightPercent]);
   return { over: Math.log(inside / around), inside };
 }
@@ -184,8 +186,8 @@ export function evidenceFor(
   const sides = sidesOf(corners);
   const shortSidePx = Math.min(...sides);
   const inside = lightInside(lightAt, corners);
-  const [medianInside] = percentilesOf(inside, [50]);
-  const tone: Tone = (light) => Math.log(light + darkShare * medianInside);
+  const [ownLight] = percentilesOf(inside, [ownPercent]);
+  const tone: Tone = (light) => Math.log(light + darkShare * ownLight);
   const insideLog: number[] = [];
   const contrasts = places.map((place) => {
     const [within, without] = besides(lightAt, place, shortSidePx);
@@ -196,7 +198,7 @@ export function evidenceFor(
   const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
   const [tenth, ninetieth] = percentilesOf(insideLog, [10, 90]);
   const around = lightAround(lightAt, corners, shortSidePx, sides, photo);
-  const [medianAround, brightAround, b90, b98] = percentilesOf(around, [50, brightPercent, 90, 98]);
+  const [medianAround, brightAround] = percentilesOf(around, [50, brightPercent]);
   return {
     support: closeness.filter((value) => value > 0).length / places.length,
     arc: arcOf(closeness.map((value) => value > 0)),
@@ -205,11 +207,10 @@ export function evidenceFor(
     leastContrast,
     longShare: Math.max(...sides) / Math.max(photo.widthPx, photo.heightPx),
     shortShare: shortSidePx / Math.max(photo.widthPx, photo.heightPx),
+    shortSidePx,
     skew: skewOf(corners),
-    overSurroundings: Math.log(medianInside / medianAround),
-    overBrightSurroundings: Math.log(medianInside / brightAround),
-    b90: Math.log(medianInside / b90),
-    c98: Math.log(medianInside / b98),
+    overSurroundings: Math.log(ownLight / medianAround),
+    overBrightSurroundings: Math.log(ownLight / brightAround),
     fallOff: ninetieth - tenth,
   };
 }

@@ -8,8 +8,10 @@ import type { SearchPass } from './edge-search';
 import { darkShare, type Evidence, evidenceFor, overBrightSurroundings } from './evidence';
 import { halfDiameters } from './fit-ellipse';
 import { areaOf, boxAbout } from './hull';
-import { type FittedOutline, fitRectangles, fitRound, placesOf, type PassesFor } from './hypotheses';
+import { type FittedOutline, fitRectangles, fitRounds, placesOf, type PassesFor } from './hypotheses';
+import { countLookAlikes, plainPatches } from './look-alikes';
 import { gridSampler, lightGrid, photoSampler } from './light-grid';
+import { type Extent, extentOf, overlapOf } from './overlap';
 
 /** A lit window that the search found. */
 export interface Candidate {
@@ -23,7 +25,7 @@ export interface Candidate {
 /** Cells along the longer side of the reduced photo: a window of 4 % of it still has 25. */
 const longSideCells = 640;
 /** Regions that stand out less from their bright surroundings are not looked at closer. */
-const leastOver = 0.1;
+const leastOver = -0.3;
 /** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
 const markRadiusCells = 2;
 
@@ -56,44 +58,24 @@ function asRead(corners: readonly PhotoPoint[]): Corners {
   return [0, 1, 2, 3].map((i) => corners[(first + i) % 4]) as unknown as Corners;
 }
 
-function findingOf(fitted: FittedOutline | null, photo: LinearPhoto, lightAt: SearchPass['lightAt']): Finding | null {
+function findingOf(
+  fitted: FittedOutline | null,
+  photo: LinearPhoto,
+  lightAt: SearchPass['lightAt'],
+  patches: readonly Extent[],
+): Finding | null {
   if (!fitted) return null;
   const box = boxOf(fitted);
   if (!(areaOf(box) > 0)) return null;
   const corners = asRead(box);
   const evidence = evidenceFor(lightAt, corners, placesOf(fitted), photo);
-  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence, fitted.outline), evidence, fitted };
-}
-
-/** Extent of a polygon along columns and rows. */
-function extentOf(points: readonly PhotoPoint[]): { left: number; right: number; top: number; bottom: number } {
-  const columns = points.map(({ column }) => column);
-  const rows = points.map(({ row }) => row);
-  return {
-    left: Math.min(...columns),
-    right: Math.max(...columns),
-    top: Math.min(...rows),
-    bottom: Math.max(...rows),
-  };
-}
-
-/** Overlap of two upright boxes over their union, and over the smaller of them. */
-function overlapOf(p: readonly PhotoPoint[], q: readonly PhotoPoint[]): { ofUnion: number; ofSmaller: number } {
-  const a = extentOf(p);
-  const b = extentOf(q);
-  const width = Math.min(a.right, b.right) - Math.max(a.left, b.left);
-  const height = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
-  if (width <= 0 || height <= 0) return { ofUnion: 0, ofSmaller: 0 };
-  const both = width * height;
-  const areaA = (a.right - a.left) * (a.bottom - a.top);
-  const areaB = (b.right - b.left) * (b.bottom - b.top);
-  return { ofUnion: both / (areaA + areaB - both), ofSmaller: both / Math.min(areaA, areaB) };
+  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence, fitted.outline, countLookAlikes(corners, patches)), evidence, fitted };
 }
 
 function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
   const kept: BrightRegion[] = [];
   for (const region of regions) {
-    if (!kept.some((one) => overlapOf(one.hull, region.hull).ofUnion > 0.94)) kept.push(region);
+    if (!kept.some((one) => overlapOf(extentOf(one.hull), extentOf(region.hull)).ofUnion > 0.94)) kept.push(region);
   }
   return kept;
 }
@@ -115,6 +97,7 @@ export function findAll(photo: LinearPhoto): Finding[] {
     ...brightRegions({ light, pxPerCell }),
   ]);
   stats.regions = regions.length; stats.tried = 0;
+  const patches = plainPatches(regions);
   const coarse = gridSampler(grid);
   const fine = photoSampler(photo);
   const passesWith =
@@ -123,12 +106,12 @@ export function findAll(photo: LinearPhoto): Finding[] {
       const tone = (value: number): number => Math.log(value + darkShare * inside);
       const plain = (value: number): number => value;
       const stepPx = Math.max(1, pxPerCell / 2);
-      const leastDrop = 0.1;
+      const leastDrop = 0.05;
       return [
         { lightAt: coarse, reachPx: Math.max(3 * pxPerCell, 0.12 * shortSidePx), stepPx, tone, leastDrop },
         { lightAt: coarse, reachPx: Math.max(2 * pxPerCell, 0.06 * shortSidePx), stepPx, tone, leastDrop },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone, leastDrop },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain, leastDrop: 0.02 * inside },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone, leastDrop: 0.02 },
+        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain, leastDrop: 0.01 * inside },
       ];
     };
   const findings: Finding[] = [];
@@ -137,15 +120,15 @@ export function findAll(photo: LinearPhoto): Finding[] {
     if (over < leastOver) continue;
     stats.tried++;
     const passes = passesWith(inside);
-    for (const fitted of [...fitRectangles(region, passes), fitRound(region, passes)]) {
-      const finding = findingOf(fitted, photo, fine);
+    for (const fitted of [...fitRectangles(region, passes), ...fitRounds(region, passes)]) {
+      const finding = findingOf(fitted, photo, fine, patches);
       if (finding) findings.push(finding);
     }
   }
   findings.sort((a, b) => rankOf(b) - rankOf(a));
   const kept: Finding[] = [];
   for (const finding of findings) {
-    if (!kept.some((one) => overlapOf(one.corners, finding.corners).ofSmaller > 0.5)) kept.push(finding);
+    if (!kept.some((one) => overlapOf(extentOf(one.corners), extentOf(finding.corners)).ofSmaller > 0.5)) kept.push(finding);
   }
   return kept.sort((a, b) => b.confidence - a.confidence);
 }

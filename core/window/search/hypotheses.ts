@@ -53,22 +53,24 @@ function coverDirection(
 ): readonly [number, number] {
   if (!run) return [1, 0];
   let { from, to } = run;
-  for (const pass of passes.slice(-2)) [from, to] = fitSide(from, to, pass);
+  for (const pass of passes.slice(-3)) [from, to] = fitSide(from, to, pass);
   const length = distanceOf(from, to);
   return [(to.column - from.column) / length, (to.row - from.row) / length];
 }
 
-export function fitRound(region: BrightRegion, passesFor: PassesFor): FittedOutline | null {
+/** Ellipses on the edges about a region, looked for far about its hull and near it: a bezel may have more than one rim. */
+export function fitRounds(region: BrightRegion, passesFor: PassesFor): FittedOutline[] {
   const points = spreadAlong(region.hull, hullPoints);
+  const start = ellipseOfPart(points);
+  if (!start) return [];
   const run = straightRun(points);
-  let ellipse = ellipseOfPart(points);
-  if (!ellipse) return null;
-  const passes = passesFor(2 * halfAxes(ellipse).shortPx);
-  for (const pass of passes) {
-    if (!ellipse) return null;
-    ellipse = fitEllipse(ellipse, pass);
-  }
-  return ellipse && { outline: 'ellipse', ellipse, direction: coverDirection(run, passes), covered: run !== null };
+  const passes = passesFor(2 * halfAxes(start).shortPx);
+  const direction = coverDirection(run, passes);
+  return [passes, passes.slice(2)].flatMap((chosen) => {
+    let ellipse: Ellipse | null = start;
+    for (const pass of chosen) ellipse = ellipse && fitEllipse(ellipse, pass);
+    return ellipse ? [{ outline: 'ellipse' as const, ellipse, direction, covered: run !== null }] : [];
+  });
 }
 
 /** Places evenly along a fitted outline. */
