@@ -25,7 +25,7 @@ export interface Candidate {
 /** Cells along the longer side of the reduced photo: a window of 4 % of it still has 25. */
 const longSideCells = 640;
 /** Regions that stand out less from their bright surroundings are not looked at closer. */
-const leastOver = -0.3;
+const leastOver = -0.1;
 /** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
 const markRadiusCells = 2;
 
@@ -75,7 +75,7 @@ function findingOf(
 function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
   const kept: BrightRegion[] = [];
   for (const region of regions) {
-    if (!kept.some((one) => overlapOf(extentOf(one.hull), extentOf(region.hull)).ofUnion > 0.94)) kept.push(region);
+    if (!kept.some((one) => overlapOf(extentOf(one.hull), extentOf(region.hull)).ofUnion > 0.92)) kept.push(region);
   }
   return kept;
 }

@@ -11,9 +11,9 @@ export interface Ellipse {
   readonly c: number;
 }
 
-const rounds = 8;
+const rounds = 6;
 const leastDeviationPx = 0.3;
-const placesAround = 128;
+const placesAround = 96;
 /** Edges weaker than that share of the usual one belong to what lies about a covered part. */
 const usualDropShare = 0.3;
 
@@ -88,7 +88,7 @@ export function distanceOutside({ centre, a, b, c }: Ellipse, { column, row }: P
 /**
  * The ellipse through most of the points.
  *
- * Algebraic least squares, weights renewed 8 times, as in `robustLine`.
+ * Algebraic least squares, weights renewed 6 times, as in `robustLine`.
  *
  * @param points  at least 6, over more than half of the ellipse
  * @returns null when the points lie on no ellipse
@@ -114,9 +114,11 @@ export function robustEllipse(points: readonly PhotoPoint[]): Ellipse | null {
 
 /** Shares of the outline that a cover may hide, tried in turn, each at places all around. */
 const hiddenShares = [0, 0.2, 0.35, 0.5];
-const hiddenStarts = 20;
+const hiddenStarts = 16;
 /** A hull of cells fits an ellipse that well when it is one, as a share of its size. */
 const goodFitShare = 0.006;
+/** Worse than that it is no ellipse, whatever part is left out. */
+const worstFitShare = 0.02;
 
 /**
  * The ellipse through an outline of which a stretch may belong to something else: the edge of a cover, print.
@@ -146,7 +148,7 @@ export function ellipseOfPart(points: readonly PhotoPoint[]): Ellipse | null {
     }
     if (best && best.misfit < goodFitShare) break;
   }
-  return best?.ellipse ?? null;
+  return best && best.misfit < worstFitShare ? best.ellipse : null;
 }
 
 /** Directions about the unit circle, found without sines: places on a square's rim, drawn onto the circle. */

@@ -4,7 +4,7 @@ import { crossingOf, distanceOf } from './hull';
 import { robustLine } from './robust-line';
 
 /** Places along each side where its edge is looked for. */
-const placesPerSide = 48;
+const placesPerSide = 40;
 /** Corners may be round, and a neighbour's edge is near: this share of the side at each end is left alone. */
 const cornerShare = 0.05;
 /** An edge is not known better than that, px: keeps the weights steady on drawn pictures. */

@@ -3,7 +3,7 @@ import type { BrightRegion } from './bright-regions';
 import { type SearchPass, type OutlinePlace } from './edge-search';
 import { type Ellipse, ellipseOfPart, ellipsePlaces, fitEllipse, halfAxes } from './fit-ellipse';
 import { fitQuad, fitSide, sidePlaces } from './fit-quad';
-import { boxAbout, distanceOf, quadAbout, spreadAlong, straightRun } from './hull';
+import { areaOf, boxAbout, distanceOf, quadAbout, spreadAlong, straightRun } from './hull';
 
 /** An outline fitted to a bright region. */
 export type FittedOutline =
@@ -16,9 +16,11 @@ export type FittedOutline =
       readonly covered: boolean;
     };
 
-const hullPoints = 160;
+/** A hull that fills less of its four sides is round (0.79) or no window. */
+const leastQuadShare = 0.8;
+const hullPoints = 96;
 /** Places for the evidence, about so many in all. */
-const evidencePlaces = 128;
+const evidencePlaces = 96;
 
 /** Shorter of the mean lengths of opposite sides, px. */
 export function shortSideOf([a, b, c, d]: readonly PhotoPoint[]): number {
@@ -28,8 +30,11 @@ export function shortSideOf([a, b, c, d]: readonly PhotoPoint[]): number {
 /** Passes from a wide look on the reduced light to a narrow one on the photo's pixels. */
 export type PassesFor = (shortSidePx: number) => readonly SearchPass[];
 
-function movedOnto(start: readonly PhotoPoint[] | null, passesFor: PassesFor): FittedOutline | null {
-  if (!start) return null;
+function movedOnto(
+  region: BrightRegion,
+  start: readonly PhotoPoint[] | null,
+  passesFor: PassesFor): FittedOutline | null {
+  if (!start || region.areaPx < leastQuadShare * areaOf(start)) return null;
   let corners: readonly PhotoPoint[] | null = start;
   for (const pass of passesFor(shortSideOf(start))) {
     if (!corners) return null;
@@ -41,7 +46,7 @@ function movedOnto(start: readonly PhotoPoint[] | null, passesFor: PassesFor): F
 /** Four sides on the edges about a region: begun from its hull's own sides, and from the upright box about it. */
 export function fitRectangles(region: BrightRegion, passesFor: PassesFor): FittedOutline[] {
   return [quadAbout(region.hull), boxAbout(region.hull)].flatMap((start) => {
-    const fitted = movedOnto(start, passesFor);
+    const fitted = movedOnto(region, start, passesFor);
     return fitted ? [fitted] : [];
   });
 }

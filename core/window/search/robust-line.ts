@@ -10,7 +10,7 @@ export interface SideLine {
   readonly endPx: number;
 }
 
-const rounds = 12;
+const rounds = 8;
 /** Beyond this many robust deviations an edge belongs to print or to something else (Tukey's biweight). */
 const cutDeviations = 4.685;
 
@@ -48,7 +48,7 @@ export function biweight(residual: number, deviation: number): number {
 /**
  * The straight line through most of the points, however far the others lie.
  *
- * Least squares, weights renewed 12 times: first by 1 / |residual| (least absolute deviations), then by Tukey's biweight
+ * Least squares, weights renewed 8 times: first by 1 / |residual| (least absolute deviations), then by Tukey's biweight
  * with the deviation 1.4826 x median |residual|, at least `leastDeviationPx`.
  *
  * @returns null for fewer than 4 points, or points in one place
