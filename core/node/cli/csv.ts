@@ -22,17 +22,25 @@ function figureColumns(name: string, of: (reading: Reading) => Figure): Column[]
   ];
 }
 
+/** Words go with their figure: those of a refusal stand in the column of the reason. */
+const wordsWith = (given: Figure, words: string): string | null => (given.value === null ? null : words);
+
+/** How many spots of a kind; empty when the photo could not be searched, which is not 0. */
+function spotCount(reading: Reading, kind: 'hot' | 'dark'): number | null {
+  return reading.spotsReason === undefined ? reading.spots.filter((spot) => spot.kind === kind).length : null;
+}
+
 const photoOf = (reading: Reading): Reading['photos'][number] | undefined => reading.photos[0];
 
 /** In this order, one by one, in every version: new columns go to the end. */
 const columns: readonly Column[] = [
   ...figureColumns('score', (r) => r.evenness.score),
-  { name: 'evennessWords', of: (r) => r.evenness.words },
+  { name: 'evennessWords', of: (r) => wordsWith(r.evenness.score, r.evenness.words) },
   ...figureColumns('redPrintIndex', (r) => r.redPrint.index),
   { name: 'redPrintIndexAgainst', of: (r) => r.redPrint.indexAgainst },
-  { name: 'redPrintWords', of: (r) => r.redPrint.words },
+  { name: 'redPrintWords', of: (r) => wordsWith(r.redPrint.index, r.redPrint.words) },
   ...figureColumns('toReferenceUv', (r) => r.colour.toReferenceUv),
-  { name: 'colourVerdict', of: (r) => r.colour.verdict },
+  { name: 'colourVerdict', of: (r) => wordsWith(r.colour.x, r.colour.verdict) },
   ...figureColumns('scoreToReference', (r) => r.evenness.toReference),
   { name: 'visibleUnevenness', of: (r) => r.evenness.visibleUnevenness },
   ...figureColumns('minOverMax', (r) => r.evenness.minOverMax),
@@ -44,8 +52,8 @@ const columns: readonly Column[] = [
   ...figureColumns('steepestPercentPerMm', (r) => r.evenness.steepestPercentPerMm),
   ...figureColumns('leftOverRight', (r) => r.evenness.leftOverRight),
   ...figureColumns('topOverBottom', (r) => r.evenness.topOverBottom),
-  { name: 'hotSpots', of: (r) => r.spots.filter((spot) => spot.kind === 'hot').length },
-  { name: 'darkSpots', of: (r) => r.spots.filter((spot) => spot.kind === 'dark').length },
+  { name: 'hotSpots', of: (r) => spotCount(r, 'hot') },
+  { name: 'darkSpots', of: (r) => spotCount(r, 'dark') },
   ...figureColumns('glowMean', (r) => r.luminance.glowMean),
   ...figureColumns('luminanceOfReference', (r) => r.luminance.ofReference),
   { name: 'clippedShare', of: (r) => r.luminance.clippedShare },
@@ -80,6 +88,14 @@ const columns: readonly Column[] = [
   { name: 'gates', of: (r) => r.gates.map((gate) => `${gate.level}:${gate.code}`).join(' ') },
 ];
 
+/** Added after role and error, which keep their places. */
+const laterColumns: readonly Column[] = [
+  { name: 'scoreReason', of: (r) => r.evenness.score.reason },
+  { name: 'redPrintReason', of: (r) => r.redPrint.index.reason },
+  { name: 'colourReason', of: (r) => r.colour.x.reason },
+  { name: 'spotsReason', of: (r) => r.spotsReason },
+];
+
 /** The first line of the readings CSV, as a list. */
 export const csvHeader: readonly string[] = [
   'name',
@@ -88,6 +104,7 @@ export const csvHeader: readonly string[] = [
   ...columns.map((column) => column.name),
   'role',
   'error',
+  ...laterColumns.map((column) => column.name),
 ];
 
 /** One field: quoted when it holds a comma, a quotation mark or a line end; missing = empty. @source RFC 4180 @rule CL7 */
@@ -98,8 +115,12 @@ export function csvField(cell: Cell): string {
 }
 
 function cellsOf({ role, entry }: ReadingRow): Cell[] {
-  if ('error' in entry) return ['', '', entry.file, ...columns.map(() => null), role, entry.error.code];
-  return [entry.name, entry.window, photoOf(entry)?.file, ...columns.map((column) => column.of(entry)), role, ''];
+  const empty = (list: readonly Column[]): Cell[] => list.map(() => null);
+  if ('error' in entry) {
+    return ['', '', entry.file, ...empty(columns), role, entry.error.code, ...empty(laterColumns)];
+  }
+  const of = (list: readonly Column[]): Cell[] => list.map((column) => column.of(entry));
+  return [entry.name, entry.window, photoOf(entry)?.file, ...of(columns), role, '', ...of(laterColumns)];
 }
 
 /** The readings as a table: a header and a row a reading; a failed photo has its error's code and nothing else. @rule CL7 */

@@ -108,8 +108,23 @@ describe('csvText', () => {
       cell('hotSpots'),
       cell('gates'),
     ]).toEqual(['LEDs 8 mm behind', '76.3457', '5.2', '', '1', 'warn:WINDOW_TOO_WIDE']);
-    expect(second).toMatch(/^,,"b,2\.jpg",+reference,PHOTO_NOT_FOUND$/);
+    expect(second).toMatch(/^,,"b,2\.jpg",+reference,PHOTO_NOT_FOUND,+$/);
     expect(end).toBe('');
+  });
+
+  it('[CL7] leaves words and spots of a refusal empty, and gives its reason in a column of its own', () => {
+    const { evenness, colour } = madeUpReading();
+    const refused = madeUpReading({
+      evenness: { ...evenness, score: missing('too dark'), words: 'no verdict: too dark' },
+      colour: { ...colour, x: missing('too blue'), verdict: 'no verdict: too blue' },
+      spots: [],
+      spotsReason: 'too noisy',
+    });
+    const text = csvText([{ role: 'trial', entry: refused }]);
+    const cells = text.split('\n')[1].split(',');
+    const of = (...names: string[]): string[] => names.map((name) => cells[csvHeader.indexOf(name)]);
+    expect(of('evennessWords', 'colourVerdict', 'hotSpots', 'darkSpots')).toEqual(['', '', '', '']);
+    expect(of('scoreReason', 'colourReason', 'spotsReason')).toEqual(['too dark', 'too blue', 'too noisy']);
   });
 
   it('[CL7] keeps luminance in cd/m2 out', () => {
