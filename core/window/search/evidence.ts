@@ -21,13 +21,8 @@ export interface Evidence {
   readonly shortSidePx: number;
   /** How far opposite sides are from parallel: the larger sine of the angle between them. */
   readonly skew: number;
-  /** ln of the window's own light over the surroundings' median. */
-  readonly overSurroundings: number;
   /** ln of the window's own light over the brightest twentieth of the surroundings. */
-  readonly overBrightSurroundings: number;
-  /** ln of the outline's 90th over its 10th percentile of light just inside. */
-  readonly fallOff: number;
-
+  readonly overBright: number;
 }
 
 /** Just inside and just outside are looked at from 2 to 10 % of the shorter side: beyond blur, before the next thing. */
@@ -80,11 +75,7 @@ function lightInside(lightAt: LightAt, corners: readonly PhotoPoint[]): number[]
   for (let i = 0; i < insideSamples; i++) {
     for (let j = 0; j < insideSamples; j++) {
       // 0.15..0.85: within the inscribed ellipse but for its ends.
-      const at = bilinear(
-        corners,
-        0.15 + (0.7 * i) / (insideSamples - 1),
-        0.15 + (0.7 * j) / (insideSamples - 1),
-      );
+      const at = bilinear(corners, 0.15 + (0.7 * i) / (insideSamples - 1), 0.15 + (0.7 * j) / (insideSamples - 1));
       light.push(lightAt(at.column, at.row) + darkness);
     }
   }
@@ -103,15 +94,15 @@ const brightPercent = 95;
  * @source our own choice
  * @rule WN17
  */
-export function overBrightSurroundings(
+export function glowOver(
   lightAt: LightAt,
   corners: readonly PhotoPoint[],
   photo: { readonly widthPx: number; readonly heightPx: number },
-): { over: number; inside: number } {
+): { over: number; ownLight: number } {
   const sides = sidesOf(corners);
-  const [inside] = percentilesOf(lightInside(lightAt, corners), [ownPercent]);
+  const [ownLight] = percentilesOf(lightInside(lightAt, corners), [ownPercent]);
   const [around] = percentilesOf(lightAround(lightAt, corners, Math.min(...sides), sides, photo), [brightPercent]);
-  return { over: Math.log(inside / around), inside };
+  return { over: Math.log(ownLight / around), ownLight };
 }
 
 function sidesOf([a, b, , d]: readonly PhotoPoint[]): [number, number] {
@@ -185,20 +176,14 @@ export function evidenceFor(
 ): Evidence {
   const sides = sidesOf(corners);
   const shortSidePx = Math.min(...sides);
-  const inside = lightInside(lightAt, corners);
-  const [ownLight] = percentilesOf(inside, [ownPercent]);
+  const { over, ownLight } = glowOver(lightAt, corners, photo);
   const tone: Tone = (light) => Math.log(light + darkShare * ownLight);
-  const insideLog: number[] = [];
   const contrasts = places.map((place) => {
     const [within, without] = besides(lightAt, place, shortSidePx);
-    insideLog.push(Math.log(within));
     return Math.log(within / without);
   });
   const closeness = places.map((place) => closenessOf(lightAt, place, shortSidePx, tone));
   const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
-  const [tenth, ninetieth] = percentilesOf(insideLog, [10, 90]);
-  const around = lightAround(lightAt, corners, shortSidePx, sides, photo);
-  const [medianAround, brightAround] = percentilesOf(around, [50, brightPercent]);
   return {
     support: closeness.filter((value) => value > 0).length / places.length,
     arc: arcOf(closeness.map((value) => value > 0)),
@@ -209,8 +194,6 @@ export function evidenceFor(
     shortShare: shortSidePx / Math.max(photo.widthPx, photo.heightPx),
     shortSidePx,
     skew: skewOf(corners),
-    overSurroundings: Math.log(ownLight / medianAround),
-    overBrightSurroundings: Math.log(ownLight / brightAround),
-    fallOff: ninetieth - tenth,
+    overBright: over,
   };
 }

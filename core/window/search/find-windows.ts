@@ -4,14 +4,13 @@ import type { Corners, PhotoPoint } from '../../base/points';
 import { closeGrey } from '../morphology';
 import { type BrightRegion, brightRegions } from './bright-regions';
 import { confidenceOf } from './confidence';
-import type { SearchPass } from './edge-search';
-import { darkShare, type Evidence, evidenceFor, overBrightSurroundings } from './evidence';
-import { halfDiameters } from './fit-ellipse';
-import { areaOf, boxAbout } from './hull';
-import { type FittedOutline, fitRectangles, fitRounds, placesOf, type PassesFor } from './hypotheses';
+import { type Evidence, evidenceFor, glowOver } from './evidence';
+import { boxAbout, turnOf } from './hull';
+import { cornersOf, type FittedOutline, fitRectangles, fitRounds, placesOf } from './hypotheses';
+import { gridSampler, type LightGrid, lightGrid, photoSampler } from './light-grid';
 import { countLookAlikes, plainPatches } from './look-alikes';
-import { gridSampler, lightGrid, photoSampler } from './light-grid';
 import { type Extent, extentOf, overlapOf } from './overlap';
+import { type LookedAt, searchPasses } from './search-passes';
 
 /** A lit window that the search found. */
 export interface Candidate {
@@ -22,32 +21,27 @@ export interface Candidate {
   readonly confidence: number;
 }
 
-/** Cells along the longer side of the reduced photo: a window of 4 % of it still has 25. */
-const longSideCells = 640;
-/** Regions that stand out less from their bright surroundings are not looked at closer. */
-const leastOver = -0.1;
-/** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
-const markRadiusCells = 2;
-
-function boxOf(fitted: FittedOutline): readonly PhotoPoint[] {
-  if (fitted.outline === 'rectangle') return fitted.corners;
-  const { centre } = fitted.ellipse;
-  const { across, down } = halfDiameters(fitted.ellipse, ...fitted.direction);
-  return [
-    [-1, -1],
-    [1, -1],
-    [1, 1],
-    [-1, 1],
-  ].map(([u, v]) => ({
-    column: centre.column + u * across[0] + v * down[0],
-    row: centre.row + u * across[1] + v * down[1],
-  }));
-}
-
+/** A candidate with what speaks for it. */
 export interface Finding extends Candidate {
   readonly evidence: Evidence;
   readonly fitted: FittedOutline;
 }
+
+/** Cells along the longer side of the reduced photo: a window of 5 % of it still has 32. */
+const longSideCells = 640;
+/** Print lines and pointers up to 4 cells wide (0.6 % of the frame) do not cut a window in two. */
+const markRadiusCells = 2;
+/** Regions that do not even reach their bright surroundings, in ln, are not looked at closer. */
+const leastGlowOver = -0.1;
+/** Two regions of so much in common give the same outline. */
+const sameRegionOverlap = 0.92;
+/** Two outlines of so much in common cannot both be windows. */
+const sameWindowOverlap = 0.5;
+/** What is less sure than that is not worth a look. */
+const leastConfidence = 0.01;
+/** Corners may lie so far outside the photo, px, and two sides meet at no sharper an angle (sine of 45 degrees). */
+const outsideAllowancePx = 2;
+const leastCornerSine = 0.7;
 
 /** Clockwise corners, begun with the one nearest the photo's top-left corner. */
 function asRead(corners: readonly PhotoPoint[]): Corners {
@@ -58,26 +52,41 @@ function asRead(corners: readonly PhotoPoint[]): Corners {
   return [0, 1, 2, 3].map((i) => corners[(first + i) % 4]) as unknown as Corners;
 }
 
-function findingOf(
-  fitted: FittedOutline | null,
-  photo: LinearPhoto,
-  lightAt: SearchPass['lightAt'],
-  patches: readonly Extent[],
-): Finding | null {
-  if (!fitted) return null;
-  const box = boxOf(fitted);
-  if (!(areaOf(box) > 0)) return null;
-  const corners = asRead(box);
-  const evidence = evidenceFor(lightAt, corners, placesOf(fitted), photo);
-  return { corners, outline: fitted.outline, confidence: confidenceOf(evidence, fitted.outline, countLookAlikes(corners, patches)), evidence, fitted };
+/** Whether corners run clockwise within the photo, with angles that a window can be measured by. */
+function areMeasurable(corners: readonly PhotoPoint[], { widthPx, heightPx }: LinearPhoto): boolean {
+  return corners.every((corner, i) => {
+    const next = corners[(i + 1) % 4];
+    const before = corners[(i + 3) % 4];
+    const far = Math.max(-corner.column, corner.column - widthPx, -corner.row, corner.row - heightPx);
+    const [ax, ay] = [next.column - corner.column, next.row - corner.row];
+    const [bx, by] = [before.column - corner.column, before.row - corner.row];
+    const sine = turnOf(corner, next, before) / (Math.hypot(ax, ay) * Math.hypot(bx, by));
+    return far <= outsideAllowancePx && sine >= leastCornerSine;
+  });
 }
 
 function withoutRepeats(regions: readonly BrightRegion[]): BrightRegion[] {
-  const kept: BrightRegion[] = [];
+  const kept: { region: BrightRegion; extent: Extent }[] = [];
   for (const region of regions) {
-    if (!kept.some((one) => overlapOf(extentOf(one.hull), extentOf(region.hull)).ofUnion > 0.92)) kept.push(region);
+    const extent = extentOf(region.hull);
+    if (kept.some((one) => overlapOf(one.extent, extent).ofUnion > sameRegionOverlap)) continue;
+    kept.push({ region, extent });
   }
-  return kept;
+  return kept.map(({ region }) => region);
+}
+
+/** Bright regions of the reduced light, with marks filled and as it is. */
+function regionsOf(grid: LightGrid): BrightRegion[] {
+  const { light, pxPerCell } = grid;
+  const filled = closeGrey(light, createMask(light.width, light.height, 1), markRadiusCells);
+  return withoutRepeats([...brightRegions({ light: filled, pxPerCell }), ...brightRegions(grid)]);
+}
+
+function fittedTo(region: BrightRegion, photo: LinearPhoto, lights: LookedAt): FittedOutline[] {
+  const { over, ownLight } = glowOver(lights.coarse, boxAbout(region.hull), photo);
+  if (over < leastGlowOver) return [];
+  const passesFor = (shortSidePx: number) => searchPasses(lights, ownLight, shortSidePx);
+  return [...fitRectangles(region, passesFor), ...fitRounds(region, passesFor)];
 }
 
 /** Of two outlines of one window: first the surer, then the closer to the edges; a cover's edge tells which way is up. */
@@ -86,55 +95,57 @@ function rankOf({ confidence, evidence, fitted }: Finding): number {
   return confidence * (0.5 + 0.5 * evidence.closeness + covered);
 }
 
-export const stats = { regions: 0, tried: 0 };
-export function findAll(photo: LinearPhoto): Finding[] {
-  const grid = lightGrid(photo, longSideCells);
-  const { light, pxPerCell } = grid;
-  const everywhere = createMask(light.width, light.height, 1);
-  const filled = closeGrey(light, everywhere, markRadiusCells);
-  const regions = withoutRepeats([
-    ...brightRegions({ light: filled, pxPerCell }),
-    ...brightRegions({ light, pxPerCell }),
-  ]);
-  stats.regions = regions.length; stats.tried = 0;
-  const patches = plainPatches(regions);
-  const coarse = gridSampler(grid);
-  const fine = photoSampler(photo);
-  const passesWith =
-    (inside: number): PassesFor =>
-    (shortSidePx) => {
-      const tone = (value: number): number => Math.log(value + darkShare * inside);
-      const plain = (value: number): number => value;
-      const stepPx = Math.max(1, pxPerCell / 2);
-      const leastDrop = 0.05;
-      return [
-        { lightAt: coarse, reachPx: Math.max(3 * pxPerCell, 0.12 * shortSidePx), stepPx, tone, leastDrop },
-        { lightAt: coarse, reachPx: Math.max(2 * pxPerCell, 0.06 * shortSidePx), stepPx, tone, leastDrop },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone, leastDrop: 0.02 },
-        { lightAt: fine, reachPx: Math.max(2.5, 1.5 * pxPerCell), stepPx: 1, tone: plain, leastDrop: 0.01 * inside },
-      ];
-    };
-  const findings: Finding[] = [];
-  for (const region of regions) {
-    const { over, inside } = overBrightSurroundings(coarse, boxAbout(region.hull), photo);
-    if (over < leastOver) continue;
-    stats.tried++;
-    const passes = passesWith(inside);
-    for (const fitted of [...fitRectangles(region, passes), ...fitRounds(region, passes)]) {
-      const finding = findingOf(fitted, photo, fine, patches);
-      if (finding) findings.push(finding);
-    }
-  }
-  findings.sort((a, b) => rankOf(b) - rankOf(a));
+/** The best of those that lie over each other. */
+function bestOfEach(findings: readonly Finding[]): Finding[] {
   const kept: Finding[] = [];
-  for (const finding of findings) {
-    if (!kept.some((one) => overlapOf(extentOf(one.corners), extentOf(finding.corners)).ofSmaller > 0.5)) kept.push(finding);
+  for (const finding of [...findings].sort((a, b) => rankOf(b) - rankOf(a))) {
+    const extent = extentOf(finding.corners);
+    if (kept.some((one) => overlapOf(extentOf(one.corners), extent).ofSmaller > sameWindowOverlap)) continue;
+    kept.push(finding);
   }
   return kept.sort((a, b) => b.confidence - a.confidence);
 }
 
+/** As `findWindows`, with what speaks for each, for those who set the bounds of the confidence. @rule WN12 */
+export function findWithEvidence(photo: LinearPhoto): Finding[] {
+  const { region, widthPx, heightPx } = photo;
+  if (region.column !== 0 || region.row !== 0 || region.width !== widthPx || region.height !== heightPx) {
+    throw new RangeError('the search needs the whole photo');
+  }
+  const grid = lightGrid(photo, longSideCells);
+  const lights = { coarse: gridSampler(grid), fine: photoSampler(photo), pxPerCell: grid.pxPerCell };
+  const regions = regionsOf(grid);
+  const patches = plainPatches(regions);
+  const findings = regions.flatMap((one) =>
+    fittedTo(one, photo, lights).flatMap((fitted): Finding[] => {
+      const corners = asRead(cornersOf(fitted));
+      if (!areMeasurable(corners, photo)) return [];
+      const evidence = evidenceFor(lights.fine, corners, placesOf(fitted), photo);
+      const confidence = confidenceOf(evidence, fitted.outline, countLookAlikes(corners, patches));
+      return confidence < leastConfidence ? [] : [{ corners, outline: fitted.outline, confidence, evidence, fitted }];
+    }),
+  );
+  return bestOfEach(findings);
+}
+
+/**
+ * Finds the lit windows of a photo.
+ *
+ * Bright regions of a reduced copy (at most 640 cells long) at 32 levels of light give rough outlines; each is fitted as
+ * four sides and as an ellipse to the strongest edges near it, at last on the photo's own pixels; what is seen along and about
+ * the outline gives the confidence; of outlines that lie over each other the best is kept. A window cut by the frame is
+ * not found. Corners are those of the glow's sharp edge; good to 0.3 % of the width on the samples. The photo may be
+ * reduced beforehand; then corners are in its pixels.
+ *
+ * For a round face, the corners are those of the parallelogram whose inscribed ellipse it is, with sides along a straight cover
+ * or, without one, along the photo's rows: a full circle does not tell how it is turned.
+ *
+ * @param photo  the whole upright photo; not altered
+ * @returns best first; empty when there is none
+ * @throws RangeError when the photo is only a region (a defect)
+ * @source our own choice (see the parts)
+ * @rule WN12
+ */
 export function findWindows(photo: LinearPhoto): Candidate[] {
-  return findAll(photo)
-    .filter(({ confidence }) => confidence > 0)
-    .map(({ corners, outline, confidence }) => ({ corners, outline, confidence }));
+  return findWithEvidence(photo).map(({ corners, outline, confidence }) => ({ corners, outline, confidence }));
 }

@@ -1,7 +1,7 @@
 import type { PhotoPoint } from '../../base/points';
 import type { BrightRegion } from './bright-regions';
 import { type SearchPass, type OutlinePlace } from './edge-search';
-import { type Ellipse, ellipseOfPart, ellipsePlaces, fitEllipse, halfAxes } from './fit-ellipse';
+import { type Ellipse, ellipseOfPart, ellipsePlaces, fitEllipse, halfAxes, halfDiameters } from './fit-ellipse';
 import { fitQuad, fitSide, sidePlaces } from './fit-quad';
 import { areaOf, boxAbout, distanceOf, quadAbout, spreadAlong, straightRun } from './hull';
 
@@ -33,7 +33,8 @@ export type PassesFor = (shortSidePx: number) => readonly SearchPass[];
 function movedOnto(
   region: BrightRegion,
   start: readonly PhotoPoint[] | null,
-  passesFor: PassesFor): FittedOutline | null {
+  passesFor: PassesFor,
+): FittedOutline | null {
   if (!start || region.areaPx < leastQuadShare * areaOf(start)) return null;
   let corners: readonly PhotoPoint[] | null = start;
   for (const pass of passesFor(shortSideOf(start))) {
@@ -76,6 +77,22 @@ export function fitRounds(region: BrightRegion, passesFor: PassesFor): FittedOut
     for (const pass of chosen) ellipse = ellipse && fitEllipse(ellipse, pass);
     return ellipse ? [{ outline: 'ellipse' as const, ellipse, direction, covered: run !== null }] : [];
   });
+}
+
+/** Corners of the four sides, or of the parallelogram about the ellipse, clockwise. @rule WN16 */
+export function cornersOf(fitted: FittedOutline): readonly PhotoPoint[] {
+  if (fitted.outline === 'rectangle') return fitted.corners;
+  const { centre } = fitted.ellipse;
+  const { across, down } = halfDiameters(fitted.ellipse, ...fitted.direction);
+  return [
+    [-1, -1],
+    [1, -1],
+    [1, 1],
+    [-1, 1],
+  ].map(([u, v]) => ({
+    column: centre.column + u * across[0] + v * down[0],
+    row: centre.row + u * across[1] + v * down[1],
+  }));
 }
 
 /** Places evenly along a fitted outline. */
