@@ -10,6 +10,8 @@ type Ramp = readonly [none: number, full: number];
 
 /** Rectangles: share of the outline with its edge. Lit dials reach 0.75 to 1; leaves and shadows mostly stay below 0.5. */
 const supportRamp: Ramp = [0.3, 0.9];
+/** Rectangles: closeness of the edges. Curved dials reach 0.5, straight windows 0.8; panes of a facade 0.4. */
+const sideClosenessRamp: Ramp = [0.3, 0.5];
 /** Rectangles: ln step where it is least. A patch inside a window has no step where it joins the rest. */
 const leastContrastRamp: Ramp = [-0.1, 0.3];
 /** Ellipses: unbroken arc. A face whose lower part is covered keeps 0.45 to 0.6; blobs have gaps. */
@@ -59,6 +61,7 @@ export function confidenceOf(evidence: Evidence, outline: 'rectangle' | 'ellipse
         along(shortShare / longShare, aspectRamp) *
         along(evidence.overBright, ellipseGlowRamp)
       : along(evidence.support, supportRamp) *
+        along(evidence.closeness, sideClosenessRamp) *
         along(evidence.leastContrast, leastContrastRamp) *
         along(evidence.overBright, rectangleGlowRamp);
   const size =

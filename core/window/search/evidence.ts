@@ -62,7 +62,7 @@ function closenessOf(lightAt: LightAt, place: OutlinePlace, shortSidePx: number,
   return Math.max(0, 1 - Math.abs(found.offsetPx) / nearPx);
 }
 
-/** Places of a four-sided outline enlarged by `factor` about its middle, `perSide` a side, and all within it for 0..1. */
+/** A place by its shares of the way across and down a four-sided outline; below 0 and above 1 it lies outside. */
 function bilinear(corners: readonly PhotoPoint[], u: number, v: number): PhotoPoint {
   const [a, b, c, d] = corners;
   const mix = (pick: (p: PhotoPoint) => number): number =>
