@@ -165,10 +165,10 @@ describe('evendial measure, other outputs', () => {
     expect([mask.width, mask.height]).toEqual([920, 180]);
   });
 
-  it('[CL8] prints a table that leads with the three figures', () => {
+  it('[CL8] prints a table that leads with evenness and colour, and tells at the end what is not built', () => {
     const { code, out } = run(['measure', 'dial.jpg', ...described]);
     expect(code).toBe(0);
-    const order = ['Evenness ', 'Red print ', 'Colour distance ', 'Spots'].map((word) => out.indexOf(`  ${word}`));
+    const order = ['Evenness ', 'Colour ', 'Spots', 'Not built yet: '].map((word) => out.indexOf(`  ${word}`));
     expect(order.every((at, i) => at > (order[i - 1] ?? 0))).toBe(true);
     expect(out).not.toMatch(/cd\/m/);
   });
@@ -203,6 +203,8 @@ describe('evendial measure, other outputs', () => {
       'gone.jpg',
     ]);
     expect(code).toBe(3);
+    const table = run(['measure', '--series', path.join(bench, 's.series.json')], {}, home).out;
+    expect(table).toMatch(/── lost ─+\n {2}gone\.jpg\n {2}■ not measured/);
   });
 });
 

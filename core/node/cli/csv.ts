@@ -8,6 +8,8 @@ type Cell = string | number | boolean | null | undefined;
 export interface ReadingRow {
   readonly role: 'trial' | 'reference';
   readonly entry: Reading | FailedReading;
+  /** The trial that a failed photo belongs to; its entry knows only the file. */
+  readonly failedAs?: string;
 }
 
 interface Column {

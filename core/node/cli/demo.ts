@@ -6,7 +6,7 @@ import { csvText } from './csv';
 import { demoIndex, type DemoSeries } from './demo-index';
 import { exitCodeOfResult, worstExitCode } from './exit-codes';
 import { mappedWindows, measureWithDecoder, requestOfSeriesFile, writeAllMaps } from './measure';
-import { documentOf, rowsOf } from './readings-document';
+import { documentOf, namesOfFailed, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
 import { tableText } from './table';
@@ -29,7 +29,7 @@ async function measureSeries(file: string, out: string, shell: Shell): Promise<{
   const result = await measureWithDecoder(request, shell);
   const paths = await writeAllMaps(result, path.join(out, name), out, shell);
   const document = documentOf(request, result, paths);
-  const rows = rowsOf(document);
+  const rows = rowsOf(document, namesOfFailed(request, result));
   await writeWholeFile(path.join(out, `${name}.readings.json`), jsonText(document), shell.signal);
   await writeWholeFile(path.join(out, `${name}.readings.csv`), csvText(rows), shell.signal);
   await writeWholeFile(path.join(out, `${name}.readings.txt`), tableText(rows), shell.signal);

@@ -7,12 +7,13 @@ import { createDecoder } from '../decode-process';
 import { mapNames } from '../map-files/map-names';
 import { writeMaps } from '../map-files/write-maps';
 import { usageError } from './arguments';
-import { csvText } from './csv';
+import { csvText, type ReadingRow } from './csv';
 import { measureInThread } from './engine-thread';
 import { exitCodeOfResult } from './exit-codes';
 import { printable } from './figure-text';
+import { mapsText } from './maps-text';
 import { readMeasureOptions, type MeasureOptions } from './measure-options';
-import { documentOf, rowsOf, type PathsOfWindow } from './readings-document';
+import { documentOf, namesOfFailed, rowsOf, type PathsOfWindow } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
 import { tableText } from './table';
@@ -101,15 +102,15 @@ async function assertFolder(folder: string, called: string): Promise<void> {
 }
 
 /** Beside JSON and CSV, a person reads what went wrong on standard error; the table says it itself. */
-function tellFailures(result: MeasureResult, shell: Shell): void {
-  for (const entry of result.windows) {
-    if (!('failed' in entry)) continue;
-    const { file, error } = entry.failed;
-    shell.tell(`${printable(`${file}: ${error.message}`)}\n  ${error.remedy}`);
+function tellFailures(rows: readonly ReadingRow[], shell: Shell): void {
+  for (const { entry, failedAs } of rows) {
+    if (!('error' in entry)) continue;
+    const name = failedAs === undefined ? '' : `${failedAs}: `;
+    shell.tell(`${printable(`${name}${entry.file}: ${entry.error.message}`)}\n  ${entry.error.remedy}`);
   }
 }
 
-/** `evendial measure`. @returns the exit code @rule CL4, CL11 */
+/** `evendial measure`. @returns the exit code @rule CL4, CL11, CL14 */
 export async function runMeasure(words: readonly string[], shell: Shell): Promise<number> {
   const options = readMeasureOptions(words, (file) => path.resolve(shell.folder, file));
   const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
@@ -118,12 +119,16 @@ export async function runMeasure(words: readonly string[], shell: Shell): Promis
   const result = await measureWithDecoder(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);
+  const rows = rowsOf(document, namesOfFailed(request, result));
   const text = {
     json: () => jsonText(document),
-    csv: () => csvText(rowsOf(document)),
-    table: () => tableText(rowsOf(document)),
+    csv: () => csvText(rows),
+    table: () => tableText(rows),
   }[options.output]();
   await shell.print(text);
-  if (options.output !== 'table') tellFailures(result, shell);
+  if (options.output !== 'table') tellFailures(rows, shell);
+  if (options.mapsFolder !== null && options.output === 'table') {
+    await shell.print(`\n${mapsText(rows, options.mapsFolder)}`);
+  }
   return exitCodeOfResult(result, options.strict);
 }

@@ -1,3 +1,4 @@
+import path from 'node:path';
 import type { MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
 import type { FailedReading, MapPaths, Reading, ReadingsDocument } from '../../contract/readings';
 import type { ReadingRow } from './csv';
@@ -25,10 +26,37 @@ export function documentOf(request: MeasureRequest, result: MeasureResult, paths
   return hasReference ? { ...document, reference: of('reference') } : document;
 }
 
+/**
+ * The trial (and, of several, the window) that each failed photo belongs to. A photo that cannot be read gives one entry,
+ * corners that cannot be used give one a window, both in the order of the jobs.
+ */
+export function namesOfFailed(request: MeasureRequest, result: MeasureResult): ReadonlyMap<FailedReading, string> {
+  const names = new Map<FailedReading, string>();
+  let at = 0;
+  for (const job of request.jobs) {
+    const first = result.windows.at(at);
+    const unread = first !== undefined && 'failed' in first && first.kind === 'photo';
+    const several = !unread && job.windows.length > 1;
+    result.windows.slice(at, at + (unread ? 1 : job.windows.length)).forEach((entry, i) => {
+      // A photo named on the command line gives its own name to the trial.
+      if ('failed' in entry && path.parse(entry.failed.file).name !== job.name)
+        names.set(entry.failed, several ? `${job.name}, ${job.windows[i].spec.name}` : job.name);
+    });
+    at += unread ? 1 : job.windows.length;
+  }
+  return names;
+}
+
 /** The same entries for the table and the CSV: the reference first. */
-export function rowsOf(document: ReadingsDocument): ReadingRow[] {
-  return [
-    ...(document.reference ?? []).map((entry): ReadingRow => ({ role: 'reference', entry })),
-    ...document.readings.map((entry): ReadingRow => ({ role: 'trial', entry })),
-  ];
+export function rowsOf(
+  document: ReadingsDocument,
+  failed: ReadonlyMap<FailedReading, string> = new Map(),
+): ReadingRow[] {
+  const rowOf =
+    (role: ReadingRow['role']) =>
+    (entry: Reading | FailedReading): ReadingRow => {
+      const failedAs = 'error' in entry ? failed.get(entry) : undefined;
+      return failedAs === undefined ? { role, entry } : { role, entry, failedAs };
+    };
+  return [...(document.reference ?? []).map(rowOf('reference')), ...document.readings.map(rowOf('trial'))];
 }

@@ -1,8 +1,11 @@
 import type { Figure } from '../../contract/figure';
 import type { Gate, GateLevel } from '../../contract/gates';
-import type { FailedReading, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
+import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
-import { figureText, hatched, printable, shortFigure } from './figure-text';
+import { figureText, hatched, printable } from './figure-text';
+import { footerLines, isNotBuilt, saysNotBuilt } from './missing-figures';
+import { rowNames } from './row-names';
+import { summaryRows } from './table-summary';
 import { columnsOf, hangingLines, lineWidth, padColumns } from './wrap';
 
 const labelWidth = 19;
@@ -24,14 +27,23 @@ function heading(text: string): string[] {
   return ['', `  ${text}`];
 }
 
+/** The distance to the filament, or as long as nothing is compared, the colour in words. */
+function colourLines(colour: ColourEntry): string[] {
+  if (!isNotBuilt(colour.toReferenceUv)) {
+    return figureLines('Colour distance', colour.toReferenceUv, "10⁻³ u'v' to filament", colour.verdict, 1000);
+  }
+  if (colour.x.value === null) return figureLines('Colour', colour.x, '');
+  return hangingLines(`  ${'Colour'.padEnd(labelWidth + valueWidth - 2)}`, colour.verdict);
+}
+
 function leadingLines(reading: Reading): string[] {
   const { evenness, redPrint, colour } = reading;
   const against = { reference: '% of the filament', typical: '% of a typical lamp' };
   const redUnit = redPrint.indexAgainst === null ? '%' : against[redPrint.indexAgainst];
   return [
     ...figureLines('Evenness', evenness.score, 'of 100', evenness.words),
-    ...figureLines('Red print', redPrint.index, redUnit, redPrint.words),
-    ...figureLines('Colour distance', colour.toReferenceUv, "10⁻³ u'v' to filament", colour.verdict, 1000),
+    ...(isNotBuilt(redPrint.index) ? [] : figureLines('Red print', redPrint.index, redUnit, redPrint.words)),
+    ...colourLines(colour),
   ];
 }
 
@@ -54,6 +66,7 @@ function gateLines(gates: readonly Gate[]): string[] {
 }
 
 function spotLines(reading: Reading): string[] {
+  if (saysNotBuilt(reading.spotsReason)) return [];
   if (reading.spotsReason !== undefined) return ['', ...hangingLines(`  Spots  ${hatched}  `, reading.spotsReason)];
   if (reading.spots.length === 0) return ['', '  Spots: none'];
   const rows = reading.spots.map((spot, i) => {
@@ -94,8 +107,13 @@ interface Row {
   readonly scale?: number;
 }
 
-/** A group of figures. Those that are missing for one reason share one line, so that the reason is read once. */
-function groupLines(title: string, rows: readonly Row[]): string[] {
+/**
+ * A group of figures. Those that are missing for one reason share one line, so that the reason is read once;
+ * those that are not built yet are told at the table's end.
+ */
+function groupLines(title: string, all: readonly Row[]): string[] {
+  const rows = all.filter((row) => !isNotBuilt(row.figure));
+  if (rows.length === 0) return [];
   const given = rows.filter((row) => row.figure.value !== null);
   const reasons = new Map<string, string[]>();
   for (const { label, figure } of rows.filter((row) => row.figure.value === null)) {
@@ -173,11 +191,10 @@ function titleLine(text: string): string {
   return `── ${text} ${'─'.repeat(Math.max(0, lineWidth - 4 - columnsOf(text)))}`;
 }
 
-function readingLines(reading: Reading, role: ReadingRow['role']): string[] {
-  const window = reading.window === 'window' ? '' : `, ${reading.window}`;
+function readingLines(reading: Reading, role: ReadingRow['role'], name: string): string[] {
   const kind = role === 'reference' ? ' (filament reference)' : '';
   return [
-    titleLine(printable(`${reading.name}${window}${kind}`)),
+    titleLine(`${name}${kind}`),
     ...factLines(reading),
     '',
     ...leadingLines(reading),
@@ -187,44 +204,31 @@ function readingLines(reading: Reading, role: ReadingRow['role']): string[] {
   ];
 }
 
-function failedLines(failed: FailedReading): string[] {
+function rowLines({ role, entry }: ReadingRow, name: string): string[] {
+  if (!('error' in entry)) return readingLines(entry, role, name);
+  const { file, error } = entry;
   return [
-    titleLine(printable(failed.file)),
-    ...hangingLines('  ■ not measured  ', printable(`${failed.error.message} (${failed.error.code})`)),
-    ...hangingLines('  → ', failed.error.remedy),
+    titleLine(name),
+    ...(name === printable(file) ? [] : hangingLines('  ', printable(file))),
+    ...hangingLines('  ■ not measured  ', printable(`${error.message} (${error.code})`)),
+    ...hangingLines('  → ', error.remedy),
   ];
-}
-
-function summaryRow({ role, entry }: ReadingRow): string {
-  if ('error' in entry) {
-    return `  ${padColumns(printable(entry.file), 38)}  ■ not measured (${entry.error.code})`;
-  }
-  const name = `${role === 'reference' ? '(ref) ' : ''}${entry.name}${entry.window === 'window' ? '' : `, ${entry.window}`}`;
-  const figures = [
-    shortFigure(entry.evenness.score),
-    shortFigure(entry.redPrint.index),
-    shortFigure(entry.colour.toReferenceUv, 1000),
-  ];
-  const refused = entry.gates.filter((gate) => gate.level === 'refuse').length;
-  const warned = entry.gates.filter((gate) => gate.level === 'warn').length;
-  const checks = [...(refused ? [`■ ${refused}`] : []), ...(warned ? [`▲ ${warned}`] : [])].join(' ');
-  const cells = figures.map((text) => text.padStart(13)).join('');
-  return `  ${padColumns(printable(name), 38)}${cells}   ${checks}`.trimEnd();
-}
-
-function summaryLines(rows: readonly ReadingRow[]): string[] {
-  const head = `  ${''.padEnd(38)}${['evenness', 'red print %', 'colour 10⁻³'].map((text) => text.padStart(13)).join('')}   checks`;
-  return [titleLine(`Summary of ${rows.length}`), head, ...rows.map(summaryRow)];
 }
 
 /**
- * The readings for a person: the three leading figures first, then the photo checks with remedies, the spots, and the rest.
+ * The readings for a person: the leading figures first, then the photo checks with remedies, the spots, and the rest.
  * Every line keeps to 100 columns. Luminance in cd/m2 is left out on purpose: a factor of 2 either way misleads in a table.
  *
  * @rule CL8
  */
 export function tableText(rows: readonly ReadingRow[]): string {
-  const blocks = rows.map(({ role, entry }) => ('error' in entry ? failedLines(entry) : readingLines(entry, role)));
-  if (rows.length > 1) blocks.push(summaryLines(rows));
-  return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  const names = rowNames(rows);
+  const blocks = rows.map((row, i) => rowLines(row, names[i]));
+  if (rows.length > 1) blocks.push([titleLine(`Summary of ${rows.length}`), ...summaryRows(rows)]);
+  const text = blocks.map((lines) => lines.join('\n')).join('\n\n');
+  const footer = footerLines(
+    rows.flatMap(({ entry }) => ('error' in entry ? [] : [entry])),
+    text,
+  );
+  return `${text}\n${footer.length > 0 ? `\n${footer.join('\n')}\n` : ''}`;
 }

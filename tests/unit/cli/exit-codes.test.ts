@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/base/errors';
 import type { Gate } from '../../../core/contract/gates';
-import type { FailedWindow, MeasureResult } from '../../../core/contract/measure';
+import type { FailedWindow, MeasureJob, MeasureResult } from '../../../core/contract/measure';
 import { exitCodeOfResult, worstExitCode } from '../../../core/node/cli/exit-codes';
 import { callersFolder } from '../../../core/node/cli/folders';
-import { documentOf } from '../../../core/node/cli/readings-document';
+import { documentOf, namesOfFailed } from '../../../core/node/cli/readings-document';
 import { errorOfSent, sentErrorOf } from '../../../core/node/cli/sent-error';
 import { madeUpMaps, madeUpWindow } from './made-up';
 
@@ -73,6 +73,21 @@ describe('documentOf', () => {
   it('[CL11] has no reference when none was asked for', () => {
     const document = documentOf({ ...request, jobs: [{ ...job, role: 'trial', photo }] }, { windows: [] }, new Map());
     expect(document).toEqual({ format: 'evendial-readings', version: 1, readings: [] });
+  });
+});
+
+describe('namesOfFailed', () => {
+  it('[CL14] finds the trial of a failed photo by the order of the jobs, and its window when corners failed', () => {
+    const photo = { file: 'f', path: '/f', encoding: 'profile', encodingStated: false, exposure: {} } as const;
+    const windows = ['left', 'right'].map((name) => ({ spec: { name } })) as unknown as MeasureJob['windows'];
+    const job = (name: string): MeasureJob => ({ role: 'trial', name, photo, light: 'unknown', windows });
+    const [unread, second] = [failed('photo'), failed('outline')];
+    const request = { room: 'dark', viewingDistanceMm: 500, jobs: [job('one'), job('two')] } as const;
+    const result = { windows: [unread, madeUpWindow({}, maps), second] };
+    expect([...namesOfFailed(request, result)]).toEqual([
+      [unread.failed, 'one'],
+      [second.failed, 'two, right'],
+    ]);
   });
 });
 

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { figure, missing } from '../../../core/contract/figure';
-import { csvField, csvHeader, csvText } from '../../../core/node/cli/csv';
+import { csvField, csvHeader, csvText, type ReadingRow } from '../../../core/node/cli/csv';
 import { figureText, printable, shortFigure } from '../../../core/node/cli/figure-text';
+import { mapsText } from '../../../core/node/cli/maps-text';
 import { jsonText, roundedNumber } from '../../../core/node/cli/rounded';
 import { tableText } from '../../../core/node/cli/table';
 import { columnsOf, padColumns, wrapText } from '../../../core/node/cli/wrap';
@@ -140,7 +141,7 @@ describe('tableText', () => {
   ] as const;
   const text = tableText(rows);
 
-  it('[CL8] leads with evenness, red print and colour distance, each with plus-minus or its reason', () => {
+  it('[CL8] leads with evenness, red print and colour distance, where they are built, each with plus-minus or its reason', () => {
     const lines = tableText([rows[0]]).split('\n').slice(4, 7);
     expect(lines[0]).toMatch(/Evenness +76 ± 6 +of 100 +clearly uneven/);
     expect(lines[1]).toMatch(/Red print +\/\/\/ +it is not known whether other light/);
@@ -166,6 +167,70 @@ describe('tableText', () => {
 
   it('[CL8] gives every gate its remedy', () => {
     expect(text).toMatch(/▲ warning {2}The window fills 63 %[^→]*→ Step back until/);
+  });
+});
+
+describe('tableText, what cannot be given', () => {
+  const later = missing('comparing with the filament is not built yet');
+  const { colour, redPrint } = madeUpReading();
+  const uncompared = {
+    colour: { ...colour, toReferenceUv: later, toReferenceDeltaE00: later, verdict: 'warm white: a glow of 2640 K' },
+    redPrint: { ...redPrint, index: later },
+  };
+
+  it('[CL13] is told once at the end when it is not built yet; the colour in words takes its place', () => {
+    const text = tableText([{ role: 'trial', entry: madeUpReading(uncompared) }]);
+    expect(text.match(/not built yet/gi)).toHaveLength(1);
+    expect(text).toContain('Not built yet: comparing with the filament (red print, colour distance).');
+    expect(text).toMatch(/\n {2}Colour +warm white: a glow of 2640 K\n/);
+    expect(text).not.toMatch(/difference/);
+  });
+
+  it('[CL13] stays hatched, with what that means at the end, when it was refused', () => {
+    const refused = { ...redPrint, index: missing('the room was lit') };
+    const text = tableText([{ role: 'trial', entry: madeUpReading({ ...uncompared, redPrint: refused }) }]);
+    expect(text).toMatch(/Red print +\/\/\/ +the room was lit\n/);
+    expect(text).toContain('/// = no figure');
+    expect(tableText([{ role: 'trial', entry: madeUpReading() }])).not.toContain('Not built yet');
+  });
+});
+
+describe('tableText, names', () => {
+  const maps = (name: string) => ({
+    glowLuminance: `m/${name}.glow-luminance.csv`,
+    chromaticity: `m/${name}.chromaticity.csv`,
+    printMask: `m/${name}.print-mask.png`,
+  });
+  const summaryOf = (rows: readonly ReadingRow[]): string => tableText(rows).split('── Summary')[1];
+
+  it('[CL14] readings of one name show what tells them apart: their maps, else their photos', () => {
+    const rows = ['x', 'x-2'].map((name) => ({
+      role: 'trial' as const,
+      entry: madeUpReading({ name: 'x', maps: maps(name) }),
+    }));
+    expect(summaryOf(rows)).toMatch(/x \(maps: x\).*\n.*x \(maps: x-2\)/);
+    const bare = rows.map((row) => ({ ...row, entry: madeUpReading({ name: 'x' }) }));
+    expect(summaryOf(bare)).toContain('x (photos/a1.jpg)');
+    expect(mapsText(rows, 'm')).toContain('14 files in m\n');
+    expect(mapsText(rows, 'm')).toContain('x, x-2');
+    expect(mapsText(rows.slice(0, 1), 'm')).toContain('x.window.png, .luminance.png');
+    expect(mapsText([], 'm')).toContain('No maps');
+  });
+
+  it('[CL14] the summary names windows only when there are several, and keeps long names whole', () => {
+    const long = 'Warm white behind two sheets of tracing paper, moved 4 mm further back and turned inwards';
+    const rows = ['first', long].map((name) => ({ role: 'trial' as const, entry: madeUpReading({ name }) }));
+    expect(summaryOf(rows)).not.toContain(', scale');
+    expect(summaryOf(rows).replace(/\s+/g, ' ')).toContain('turned inwards');
+    expect(summaryOf(rows)).not.toContain('…');
+    const two = [rows[0], { role: 'trial' as const, entry: madeUpReading({ name: 'first', window: 'meter' }) }];
+    expect(summaryOf(two)).toContain('first, meter');
+  });
+
+  it('[CL14] a photo that failed shows its trial before its path', () => {
+    const entry = { file: 'photos/gone.jpg', error: { code: 'X_Y', message: 'gone', remedy: 'Look.' } };
+    const text = tableText([{ role: 'trial', entry, failedAs: 'tape' }]);
+    expect(text).toMatch(/^── tape ─+\n {2}photos\/gone\.jpg\n/);
   });
 });
 
