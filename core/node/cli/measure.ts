@@ -11,11 +11,13 @@ import { csvText, type ReadingRow } from './csv';
 import { measureInThread } from './engine-thread';
 import { exitCodeOfResult } from './exit-codes';
 import { printable } from './figure-text';
+import { assertJson } from './json-syntax';
 import { mapsText } from './maps-text';
 import { readMeasureOptions, type MeasureOptions } from './measure-options';
 import { documentOf, namesOfFailed, rowsOf, type PathsOfWindow } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
+import { systemWords } from './system-words';
 import { tableText } from './table';
 import { writeWholeFile } from './whole-files';
 
@@ -25,9 +27,10 @@ export async function requestOfSeriesFile(file: string, called: string): Promise
   try {
     text = await readFile(file, 'utf8');
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    throw usageError(`the series file ${called} cannot be read: ${reason}`, 'Check its name.', 'SERIES_NOT_READ');
+    const message = `the series file ${called} cannot be read: ${systemWords(error)}`;
+    throw usageError(message, 'Check its name and the folder.', 'SERIES_NOT_READ');
   }
+  assertJson(text, called);
   return requestOfSeries(readSeries(text, called), (photo) => path.resolve(path.dirname(file), photo));
 }
 
@@ -96,7 +99,7 @@ export async function writeAllMaps(
 async function assertFolder(folder: string, called: string): Promise<void> {
   const facts = await stat(folder).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return null;
-    throw usageError(`--maps ${called} cannot be used: ${error.message}`, 'Name a folder.');
+    throw usageError(`--maps ${called} cannot be used: ${systemWords(error)}`, 'Name a folder.');
   });
   if (facts && !facts.isDirectory()) throw usageError(`--maps ${called} is not a folder`, 'Name a folder.');
 }

@@ -1,7 +1,7 @@
 import type { Corners, PhotoPoint } from '../../base/points';
 import type { StatedExposure } from '../../contract/measure';
 import { statedLimits } from '../../contract/series';
-import { usageError } from './arguments';
+import { nearestWord, usageError } from './arguments';
 
 const decimal = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
 
@@ -17,6 +17,14 @@ const cornersForm = '--corners "x,y x,y x,y x,y": top-left, top-right, bottom-ri
 function pointOf(text: string, index: number): PhotoPoint {
   const where = `--corners: point ${index + 1} (${cornerNames[index]})`;
   const parts = text.split(',');
+  if (parts.length === 2 && parts[0] !== '' && parts[1] === '') {
+    const message = `${where} is ${JSON.stringify(text)}, not x,y`;
+    throw usageError(
+      message,
+      'Write x,y without a space after the comma, and a space between points.',
+      'CORNERS_INVALID',
+    );
+  }
   if (parts.length !== 2)
     throw usageError(`${where} is ${JSON.stringify(text)}, not x,y`, cornersForm, 'CORNERS_INVALID');
   const [column, row] = parts.map((part, axis) => {
@@ -57,6 +65,10 @@ export function readSize(text: string): { widthMm: number; heightMm: number } {
     .replace(/\s*mm$/i, '')
     .split(/\s*[x×]\s*/i);
   const [widthMm, heightMm] = parts.map(numberOf);
+  if (parts.some((part) => /^\d+,\d+$/.test(part))) {
+    const message = `--size is ${JSON.stringify(text)}: write a decimal point, not a comma`;
+    throw usageError(message, remedy, 'SIZE_INVALID');
+  }
   if (parts.length !== 2 || widthMm === null || heightMm === null) {
     throw usageError(`--size is ${JSON.stringify(text)}, not WIDTHxHEIGHT`, remedy, 'SIZE_INVALID');
   }
@@ -127,9 +139,18 @@ export function readViewingDistance(text: string): number {
   return value;
 }
 
-/** One word out of a list, as `--print dark`. @throws AppError OPTION_VALUE @rule CL2 */
+/**
+ * One word out of a list, as `--print dark`; capitals count as small letters.
+ *
+ * @throws AppError OPTION_VALUE  with the word that was probably meant
+ * @rule CL2
+ */
 export function readChoice<Word extends string>(option: string, text: string, words: readonly Word[]): Word {
-  const found = words.find((word) => word === text);
+  const given = text.trim().toLowerCase();
+  const found = words.find((word) => word === given);
   if (found !== undefined) return found;
-  throw usageError(`--${option} is ${JSON.stringify(text)}`, `Give one of: ${words.join(', ')}.`, 'OPTION_VALUE');
+  const near = nearestWord(given.replace(/[\s_]+/g, '-'), words);
+  const meant = near === null ? '' : `Did you mean ${near}? `;
+  const remedy = `${meant}Give one of: ${words.join(', ')}.`;
+  throw usageError(`--${option} is ${JSON.stringify(text)}`, remedy, 'OPTION_VALUE');
 }

@@ -2,6 +2,7 @@ import { unlinkSync } from 'node:fs';
 import { mkdir, rename, unlink, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
+import { systemWords } from './system-words';
 
 /** Files under way, under their temporary names. */
 const underWay = new Set<string>();
@@ -20,9 +21,8 @@ export function removeUnfinishedFilesSync(): void {
 }
 
 function notWritten(file: string, error: unknown): AppError {
-  const reason = error instanceof Error ? error.message : String(error);
   const remedy = 'Choose a folder that you may write to, with room on its disk.';
-  return new AppError('usage', 'FILE_NOT_WRITTEN', `${file} cannot be written: ${reason}`, remedy);
+  return new AppError('usage', 'FILE_NOT_WRITTEN', `${file} cannot be written: ${systemWords(error)}`, remedy);
 }
 
 /**

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/base/errors';
+import { lightKinds } from '../../../core/contract/light';
 import {
   readChoice,
   readCorners,
@@ -60,6 +61,17 @@ describe('readSize', () => {
   );
 });
 
+describe('a slip of the pen', () => {
+  it('[CL2] is told by its name: a comma in a number, a space after a comma', () => {
+    expect(refusal(() => readSize('92,5x18')).message).toContain('a decimal point, not a comma');
+    const spaced = refusal(() => readCorners('332, 216; 1270, 221; 1269, 405; 331, 399'));
+    expect([spaced.message, spaced.remedy]).toEqual([
+      '--corners: point 1 (top-left) is "332,", not x,y',
+      'Write x,y without a space after the comma, and a space between points.',
+    ]);
+  });
+});
+
 describe('readExposure', () => {
   it('[CL2] reads any part in any order', () => {
     expect([readExposure('1/30 f/4 iso400'), readExposure('ISO 100, F2.8, 0.5s'), readExposure('f8')]).toEqual([
@@ -84,7 +96,11 @@ describe('readViewingDistance and readChoice', () => {
       Array(4).fill('usage'),
     );
     expect(readChoice('print', 'dark', ['dark', 'light'])).toBe('dark');
-    expect(refusal(() => readChoice('print', 'Dark', ['dark', 'light'])).remedy).toContain('dark, light');
+    expect(readChoice('print', 'Dark ', ['dark', 'light'])).toBe('dark');
+    expect(refusal(() => readChoice('print', 'bright', ['dark', 'none'])).remedy).toBe('Give one of: dark, none.');
+    for (const near of ['warmwhite', 'Warm White', 'warm_white', 'warm-whit']) {
+      expect(refusal(() => readChoice('light', near, lightKinds)).remedy).toContain('Did you mean warm-white? ');
+    }
   });
 });
 
