@@ -3,8 +3,14 @@ import { AppError } from '../../base/errors';
 const exportRemedy = 'Export it as a 16-bit TIFF or a JPEG, with its colour profile embedded, and use that file.';
 const copyRemedy = 'Copy it again from the camera or card, or use another photo of the series.';
 
+/** What a file that is no picture is called: 'not a picture (it begins like text)'. */
+const noPicture = 'not a picture';
+
 /** A file of a kind that is not read. `what` names the kind: 'a camera raw file'. */
 export function formatUnsupported(file: string, what: string): AppError {
+  if (what.startsWith(noPicture)) {
+    return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}.`, 'Did you name the right file?');
+  }
   return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}, which is not read.`, exportRemedy);
 }
 
@@ -24,8 +30,28 @@ export function photoEmpty(file: string): AppError {
 /** The reason where a decoder crashed. */
 export const decoderStopped = 'the decoder stopped while reading it';
 
+/** What decoder libraries say, in plain words; the first that fits counts. */
+const plainReasons: readonly (readonly [says: RegExp, reason: string])[] = [
+  [
+    /premature end|truncated|unexpected end|end of (?:file|stream|data)|too short|read gave/i,
+    'it ends too early, as a half-copied file does',
+  ],
+  [
+    /bad huffman|corrupt|crc|checksum|bad .*(?:code|marker)|invalid (?:code|distance|block)|incorrect data/i,
+    'its content is not what its format asks for',
+  ],
+  [/unsupported|not supported/i, 'it uses a part of its format that is not read'],
+];
+
+/** A reason as a person reads it: libraries' own names and words are left out. */
+function plainReason(reason: string): string {
+  const known = plainReasons.find(([says]) => says.test(reason));
+  if (known) return known[1];
+  return /^vips|vips\w*:|error/i.test(reason) ? 'it cannot be decoded' : reason;
+}
+
 export function photoDamaged(file: string, reason: string): AppError {
-  return new AppError('photo', 'PHOTO_DAMAGED', `${file} is damaged: ${reason}.`, copyRemedy);
+  return new AppError('photo', 'PHOTO_DAMAGED', `${file} is damaged: ${plainReason(reason)}.`, copyRemedy);
 }
 
 /** `reason` holds the size and the limit. */

@@ -54,6 +54,12 @@ function looksLikeMarkup(bytes: Uint8Array): boolean {
   return /^(\xef\xbb\xbf)?\s*<(\?xml|svg|!doctype|html)/i.test(head);
 }
 
+/** Printable signs of any script from the first byte on: notes, a table, a program. */
+function looksLikeText(bytes: Uint8Array): boolean {
+  const head = bytes.subarray(0, 200);
+  return head.length > 0 && head.every((byte) => byte >= 32 || byte === 9 || byte === 10 || byte === 13);
+}
+
 /**
  * Tells what a file is by its content, never by its name. Only what is on this short list of formats ever reaches
  * a decoder: a decoder library opens more (drawings that refer to other files, documents), and that is not wanted.
@@ -78,7 +84,6 @@ export function detectPhotoFormat(bytes: Uint8Array): PhotoFormat {
   if (startsWith(bytes, 'II+\0') || startsWith(bytes, 'MM\0+')) return { format: 'tiff' };
   const known = refusedSigns.find(([sign]) => startsWith(bytes, sign));
   if (known) return { refused: known[1] };
-  return {
-    refused: looksLikeMarkup(bytes) ? 'a drawing or a web page (SVG, XML)' : 'of no picture format that is known',
-  };
+  if (looksLikeMarkup(bytes)) return { refused: 'a drawing or a web page (SVG, XML)' };
+  return { refused: looksLikeText(bytes) ? 'not a picture (it begins like text)' : 'not a picture of a known kind' };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { codedColourRefusal, readCodedColour } from '../../../core/node/decode/coded-colour';
 import { jpegRefusal } from '../../../core/node/decode/jpeg-header';
+import { formatUnsupported, photoDamaged } from '../../../core/node/decode/photo-errors';
 import { detectPhotoFormat } from '../../../core/node/decode/photo-format';
 
 const latin = (text: string): Uint8Array => Uint8Array.from(text, (sign) => sign.charCodeAt(0));
@@ -67,8 +68,9 @@ describe('detectPhotoFormat', () => {
     ['SVG', padded('\xef\xbb\xbf<?xml version="1.0"?><svg/>')],
     ['SVG', padded('  <svg xmlns="a">')],
     ['12-bit JPEG', latin('\xff\xd8\xff\xc1\0\x0b\x0c\0\x05\0\x07\x01\0\0\0')],
-    ['no picture format', padded('plain words')],
-    ['no picture format', latin('')],
+    ['begins like text', latin('plain words, and caf\xc3\xa9\r\n')],
+    ['not a picture of a known kind', padded('plain words')],
+    ['not a picture of a known kind', latin('')],
   ])('[PX7] a file of kind %s is refused by that name', (name, bytes) => {
     const kind = detectPhotoFormat(bytes);
     expect('refused' in kind && kind.refused).toContain(name);
@@ -82,6 +84,28 @@ describe('detectPhotoFormat', () => {
     for (let length = 8; length < raw.length; length++) {
       expect(Object.keys(detectPhotoFormat(raw.slice(0, length)))[0]).toMatch(/format|refused/);
     }
+  });
+});
+
+describe('what a person reads', () => {
+  it('[PX7] a text is no picture, and a camera raw file is one that is not read', () => {
+    const text = formatUnsupported('readme.jpg', 'not a picture (it begins like text)');
+    expect([text.message, text.remedy]).toEqual([
+      'readme.jpg is not a picture (it begins like text).',
+      'Did you name the right file?',
+    ]);
+    expect(formatUnsupported('a.cr3', 'a camera raw file').message).toBe(
+      'a.cr3 is a camera raw file, which is not read.',
+    );
+  });
+
+  it.each([
+    ['VipsJpeg: premature end of JPEG image', 'it ends too early, as a half-copied file does'],
+    ['pngload_buffer: libspng read error', 'it cannot be decoded'],
+    ['VipsJpeg: Bad Huffman code', 'its content is not what its format asks for'],
+    ['it has no size', 'it has no size'],
+  ])('[PX7] a damaged photo is not told by %j', (said, read) => {
+    expect(photoDamaged('a.jpg', said).message).toBe(`a.jpg is damaged: ${read}.`);
   });
 });
 
