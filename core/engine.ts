@@ -1,16 +1,24 @@
 import { AppError } from './base/errors';
 import type { PixelRegion } from './base/linear-photo';
+import type { Corners, PhotoPoint } from './base/points';
 import type {
   FailedWindow,
+  FindRequest,
+  FoundOutline,
+  FoundPhoto,
+  LocatedWindow,
   MeasuredWindow,
   MeasureJob,
   MeasureProgress,
   MeasureRequest,
   MeasureResult,
+  PhotoRef,
 } from './contract/measure';
 import type { DecodedPhoto } from './photo/decoded-photo';
 import { linearisePhoto } from './photo/linearise';
+import { partOf, reducedPhoto } from './photo/reduced';
 import { readWindow } from './reading/reading';
+import { findWindows } from './window/search/find-windows';
 
 /** What the engine needs from the shell that it runs in. */
 export interface EnginePorts {
@@ -34,9 +42,8 @@ const marginPx = 4;
 /** A photo is decoded while the one before it is measured. */
 const photosAhead = 2;
 
-/** The part of the photo that holds all windows of a job; the decoder cuts it to the photo. */
-function regionOf(job: MeasureJob): PixelRegion {
-  const corners = job.windows.flatMap((window) => window.corners);
+/** The part of the photo that holds windows with these corners; the decoder cuts it to the photo. */
+function regionOf(corners: readonly PhotoPoint[]): PixelRegion {
   const columns = corners.map((corner) => corner.column);
   const rows = corners.map((corner) => corner.row);
   const column = Math.floor(Math.min(...columns)) - marginPx;
@@ -46,10 +53,51 @@ function regionOf(job: MeasureJob): PixelRegion {
   return { column, row, width, height };
 }
 
+/** What of a photo must be decoded: all of it when a window has to be searched for. */
+function regionToDecode(job: MeasureJob): PixelRegion | null {
+  const corners = job.windows.map((window) => window.corners);
+  return corners.includes(null) ? null : regionOf(corners.flatMap((four) => four ?? []));
+}
+
+/** Searching a larger photo takes longer and finds no more. */
+const mostSearchedPixels = 12_500_000;
+
+/** The lit windows of a whole decoded photo, in its own pixels, best first. */
+function outlinesIn(decoded: DecodedPhoto, photo: PhotoRef): FoundOutline[] {
+  const { photo: reduced, factor } = reducedPhoto(decoded, mostSearchedPixels);
+  const found = findWindows(linearisePhoto(reduced, photo.encoding, photo.encodingStated));
+  if (factor === 1) return found;
+  const enlarged = ({ column, row }: PhotoPoint): PhotoPoint => ({ column: column * factor, row: row * factor });
+  return found.map((one) => ({ ...one, corners: one.corners.map(enlarged) as unknown as Corners }));
+}
+
+/** Windows with their places: as given, else where the search is surest that a lit window is. */
+function locateWindows(job: MeasureJob, decoded: DecodedPhoto): LocatedWindow[] {
+  if (job.windows.every((window) => window.corners !== null)) return job.windows as LocatedWindow[];
+  const best = outlinesIn(decoded, job.photo).at(0);
+  return job.windows.map((window) => {
+    if (window.corners) return { ...window, corners: window.corners };
+    if (!best) throw windowNotFound(job.photo.file);
+    const shape = window.isShapeStated ? window.spec.shape : { kind: best.outline };
+    const { corners, confidence: searchConfidence } = best;
+    return { ...window, spec: { ...window.spec, shape }, corners, searchConfidence };
+  });
+}
+
+function windowNotFound(file: string): AppError {
+  const remedy =
+    'Give its corners; a window cut by the edge of the photo, or hardly brighter than its front, is not found.';
+  return new AppError('outline', 'WINDOW_NOT_FOUND', `No lit window was found in ${file}.`, remedy);
+}
+
 /** The user's error as an entry at the photo's place; anything else is a defect and goes on upwards. */
-function failedWindow(job: MeasureJob, error: unknown): FailedWindow {
-  if (!(error instanceof AppError) || (error.kind !== 'photo' && error.kind !== 'outline')) throw error;
-  const { code, message, remedy, kind } = error;
+function failedWindow(job: MeasureJob, error: unknown, windowName?: string): FailedWindow {
+  if (!(error instanceof AppError)) throw error;
+  const { code, remedy, kind } = error;
+  // Several windows share a photo: the message says which one it is about.
+  const message =
+    windowName === undefined || job.windows.length < 2 ? error.message : `${windowName}: ${error.message}`;
+  if (kind !== 'photo' && kind !== 'outline') throw new AppError(kind, code, `${job.photo.file}, ${message}`, remedy);
   return { role: job.role, kind, failed: { file: job.photo.file, error: { code, message, remedy } } };
 }
 
@@ -59,15 +107,23 @@ function measureJob(
   request: MeasureRequest,
   ports: EnginePorts,
 ): (MeasuredWindow | FailedWindow)[] {
-  const linear = linearisePhoto(decoded, job.photo.encoding, job.photo.encodingStated);
-  return job.windows.map((window) => {
+  const { encoding, encodingStated } = job.photo;
+  let windows: LocatedWindow[];
+  try {
+    windows = locateWindows(job, decoded);
+  } catch (error) {
+    return [failedWindow(job, error)];
+  }
+  const part = partOf(decoded, regionOf(windows.flatMap((window) => window.corners)));
+  const linear = linearisePhoto(part, encoding, encodingStated);
+  return windows.map((window) => {
     const started = ports.nowMs();
     try {
       const { reading, maps } = readWindow({ job, window, facts: decoded.facts, linear, request });
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
       return { role: job.role, reading: { ...reading, timingMs }, maps };
     } catch (error) {
-      return failedWindow(job, error);
+      return failedWindow(job, error, window.spec.name);
     }
   });
 }
@@ -88,7 +144,7 @@ export async function measurePhotos(
   const startDecoding = (index: number): void => {
     if (index >= jobs.length || decoding.has(index)) return;
     const { path } = jobs[index].photo;
-    const started = ports.decodePhoto(path, { regionPx: regionOf(jobs[index]) });
+    const started = ports.decodePhoto(path, { regionPx: regionToDecode(jobs[index]) });
     decoding.set(
       index,
       started.catch((refused: unknown) => ({ refused })),
@@ -109,6 +165,37 @@ export async function measurePhotos(
     report('done', index + 1);
   }
   return { windows };
+}
+
+/**
+ * Finds the lit windows of photos, best first. One bad photo does not stop the others.
+ *
+ * @returns in the order of the photos
+ * @throws AppError of kind cancelled, when the signal aborts
+ */
+export async function findOutlines(
+  request: FindRequest,
+  ports: EnginePorts,
+  run: MeasureRun = {},
+): Promise<FoundPhoto[]> {
+  const found: FoundPhoto[] = [];
+  const photosInAll = request.photos.length;
+  for (const [photosDone, photo] of request.photos.entries()) {
+    const { file } = photo;
+    run.onProgress?.({ file, step: 'decode', photosDone, photosInAll });
+    try {
+      const decoded = await ports.decodePhoto(photo.path, { regionPx: null });
+      if (run.signal?.aborted) throw cancelled();
+      const { widthPx, heightPx } = decoded.facts;
+      found.push({ file, widthPx, heightPx, candidates: outlinesIn(decoded, photo) });
+    } catch (error) {
+      if (!(error instanceof AppError) || error.kind !== 'photo') throw error;
+      const { code, message, remedy } = error;
+      found.push({ file, error: { code, message, remedy } });
+    }
+    run.onProgress?.({ file, step: 'done', photosDone: photosDone + 1, photosInAll });
+  }
+  return found;
 }
 
 function cancelled(): AppError {

@@ -42,7 +42,16 @@ export interface WindowInPhoto {
   /** Size left out: null, the engine takes 60 mm and the corners' mean side ratio. */
   readonly spec: Omit<WindowSpec, 'widthMm' | 'heightMm' | 'sizeKnown'>;
   readonly sizeMm: { readonly widthMm: number; readonly heightMm: number } | null;
+  /** null: the best outline that the search finds in the photo. */
+  readonly corners: Corners | null;
+  /** false: the search may decide between a rectangle and an ellipse. */
+  readonly isShapeStated?: boolean;
+}
+
+/** A window whose place in the photo is known, and how sure the search was when it found it. */
+export interface LocatedWindow extends WindowInPhoto {
   readonly corners: Corners;
+  readonly searchConfidence?: number;
 }
 
 /** One photo of one trial (or of the reference), with every window that it shows. */
@@ -101,6 +110,28 @@ export interface FailedWindow {
   /** What the command line's exit code follows. */
   readonly kind: 'photo' | 'outline';
 }
+
+/** Photos whose lit windows are to be found. */
+export interface FindRequest {
+  readonly photos: readonly PhotoRef[];
+}
+
+export interface FoundOutline {
+  readonly corners: Corners;
+  readonly outline: 'rectangle' | 'ellipse';
+  /** 0..1; from 0.5 on it is taken for a lit window. */
+  readonly confidence: number;
+}
+
+/** What the search found in one photo, best first; or why it could not be read. */
+export type FoundPhoto =
+  | {
+      readonly file: string;
+      readonly widthPx: number;
+      readonly heightPx: number;
+      readonly candidates: readonly FoundOutline[];
+    }
+  | FailedReading;
 
 /** In the order of the jobs, and of the windows within each job; a photo that cannot be read gives one FailedWindow. */
 export interface MeasureResult {

@@ -29,9 +29,13 @@ const pair = z.tuple([z.number(), z.number()], { error: (issue) => count(issue, 
 const corners = z.array(pair).length(4, {
   error: 'must hold 4 points: top-left, top-right, bottom-right, bottom-left of the window as one reads it',
 });
-const polygon = z.array(pair).min(3, { error: 'must hold 3 points or more' }).refine(hasArea, {
-  error: 'must enclose an area: its points are on one line',
-});
+const polygon = z
+  .array(pair)
+  .min(3, { error: 'must hold 3 points or more' })
+  .max(500, { error: 'must hold 500 points at most' })
+  .refine(hasArea, {
+    error: 'must enclose an area: its points are on one line',
+  });
 const patch = z.strictObject({ pointsMm: polygon });
 
 /** Twice the enclosed area (shoelace formula) must not vanish. */

@@ -12,7 +12,7 @@ export interface PhotoFacts {
   readonly heightPx: number;
   /** Bits a channel in the file: 1, 2, 4, 8, 10, 12 or 16. */
   readonly bitDepth: number;
-  /** By content, never by the file's name: jpeg png tiff webp avif heic gif. */
+  /** By content, never by the file's name: jpeg png tiff webp avif heic. */
   readonly format: string;
   readonly camera: CameraFacts;
   /** 35-mm-equivalent focal length in mm, when EXIF has it. */

@@ -67,7 +67,7 @@ function conversionOf(decoded: DecodedPhoto, encoding: Encoding): Conversion {
     matrix: null,
     codesAreLight,
     colourSpace: 'sRGB',
-    colourSpaceAssumed: !decoded.facts.exifSaysSrgb,
+    colourSpaceAssumed: encoding !== 'srgb' && !decoded.facts.exifSaysSrgb,
   };
 }
 

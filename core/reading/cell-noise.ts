@@ -7,7 +7,7 @@ import { medianOf } from '../base/stats';
  * over 0.5 mm.
  *
  * 1.4826 times the median absolute deviation, so that edges of print that were left over do not count as noise.
- * The smoothing takes 1 / (4 pi s^2) of the variance away (s = 2 cells: 2 %), which is not corrected.
+ * The smoothing takes some of the variance away (s = 2 cells: 6 %, so 3 % of the noise), which is not corrected.
  *
  * @param relLuminance  4 cells a mm; not altered
  * @returns 0 or more, ln units (0.01 = 1 %); 0 when fewer than 16 cells glow

@@ -34,7 +34,7 @@ function sideRatio(light: Plane, glow: Mask, signedDistance: (column: number, ro
     sums[side] += light.values[i];
     counts[side] += 1;
   }
-  if (!counts[0] || !counts[1]) return null;
+  if (!counts[0] || !counts[1] || !(sums[1] > 0)) return null;
   return sums[0] / counts[0] / (sums[1] / counts[1]);
 }
 

@@ -65,16 +65,17 @@ export function curveShift(map: GlowMap, at: Uv1976): { u: number; v: number } {
 function uncertaintiesOf(map: GlowMap, at: Uv1976, basis: UncertaintyBasis): { u: number; v: number } {
   const camera = chromaticityUncertainty(basis);
   const shift = curveShift(map, at);
-  const doubt = responseDoubt(basis.response);
+  const doubt = responseDoubt(basis);
   return { u: Math.hypot(camera, doubt * shift.u), v: Math.hypot(camera, doubt * shift.v) };
 }
 
 /** Largest of what a quantity of the chromaticity changes by when u' or v' moves by its uncertainty, root of the squares. */
 function propagated(at: Uv1976, by: { u: number; v: number }, quantity: (uv: Uv1976) => number | null): number | null {
+  // Out to the ends of the printed plus-minus: a figure that has no meaning there is not given.
   const change = (du: number, dv: number): number | null => {
-    const low = quantity({ uPrime: at.uPrime - du, vPrime: at.vPrime - dv });
-    const high = quantity({ uPrime: at.uPrime + du, vPrime: at.vPrime + dv });
-    return low === null || high === null ? null : Math.abs(high - low) / 2;
+    const low = quantity({ uPrime: at.uPrime - coverageFactor * du, vPrime: at.vPrime - coverageFactor * dv });
+    const high = quantity({ uPrime: at.uPrime + coverageFactor * du, vPrime: at.vPrime + coverageFactor * dv });
+    return low === null || high === null ? null : Math.abs(high - low) / (2 * coverageFactor);
   };
   const alongU = change(by.u, 0);
   const alongV = change(0, by.v);
@@ -88,12 +89,12 @@ function propagated(at: Uv1976, by: { u: number; v: number }, quantity: (uv: Uv1
  * @rule UN4
  */
 function spreadUncertainty(spread: number, basis: UncertaintyBasis): number {
-  return Math.hypot(0.0003, 0.1 * spread, 0.0016 * responseDoubt(basis.response), 0.02 * basis.cellNoise);
+  return Math.hypot(0.0003, 0.1 * spread, 0.0016 * responseDoubt(basis), 0.02 * basis.cellNoise);
 }
 
 /** Over the whole window noise and the curve average out. @source as for the spread @rule UN4 */
 function gradientUncertainty(gradient: number, basis: UncertaintyBasis): number {
-  return Math.hypot(0.00007, 0.1 * gradient, 0.00015 * responseDoubt(basis.response));
+  return Math.hypot(0.00007, 0.1 * gradient, 0.00015 * responseDoubt(basis));
 }
 
 function temperatureFigures(colour: ColourFigures, uv: Uv1976, u: { u: number; v: number }) {
@@ -128,7 +129,8 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
   const tooSmall = 'the glow is too small to see a change of colour over it';
   const given = (value: number | null, uncertainty: (value: number, basis: UncertaintyBasis) => number): Figure =>
     value === null ? missing(tooSmall) : figure(value, coverageFactor * uncertainty(value, basis));
-  const temperature = temperatureFigures(colour, uv, u);
+  const beyond = missing("the glow lies outside the photo's colour space, so its temperature is not known");
+  const temperature = outOfGamut ? { cctK: beyond, duv: beyond } : temperatureFigures(colour, uv, u);
   return {
     x: figure(x, coverageFactor * along('x')),
     y: figure(y, coverageFactor * along('y')),
@@ -140,6 +142,11 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
     toReferenceUv: missing(noReference),
     toReferenceDeltaE00: missing(noReference),
     outOfGamut,
-    verdict: colourWords({ cctK: temperature.cctK.value, duv: colour.duv ?? 0, outOfGamut }),
+    verdict: colourWords({
+      cctK: temperature.cctK.value,
+      duv: colour.duv,
+      isTooUnsure: colour.cctK !== null,
+      outOfGamut,
+    }),
   };
 }

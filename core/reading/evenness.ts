@@ -1,5 +1,6 @@
 import { blurMasked } from '../base/gaussian';
 import { assertSameShape, createMask, createPlane, type Mask, type Plane } from '../base/plane';
+import { medianOf } from '../base/stats';
 import { contrastSensitivity } from './contrast-sensitivity';
 
 export interface EvennessOptions {
@@ -71,21 +72,31 @@ function meanWithin(values: ArrayLike<number>, mask: Mask): number {
   return sum / count;
 }
 
-/** ln of the light about its mean over the glow, the border cut off; cells without light are no glow. */
+/** Less light than this share of the glow's median counts as this much: black has no logarithm. */
+const leastLightShare = 1e-4;
+
+/** The least light that is told from black; 0 when the glow has no light at all. */
+function leastLight(relLuminance: Plane, glow: Mask): number {
+  const light = Array.from(relLuminance.values).filter((value, i) => glow.values[i] === 1 && value > 0);
+  return light.length ? leastLightShare * medianOf(light) : 0;
+}
+
+/** ln of the light about its mean over the glow, the border cut off; no cell is lit when there is no light at all. */
 function cutLogLight(relLuminance: Plane, glow: Mask, borderPx: number): { logLight: Plane; lit: Mask } {
   const width = relLuminance.width - 2 * borderPx;
   const height = relLuminance.height - 2 * borderPx;
   if (width < 1 || height < 1) throw new RangeError('the border takes the whole map');
+  const floor = leastLight(relLuminance, glow);
   const lit = createMask(width, height);
   const logs = new Float64Array(width * height);
   for (let row = 0; row < height; row++) {
     for (let column = 0; column < width; column++) {
       const from = (row + borderPx) * relLuminance.width + column + borderPx;
       const light = relLuminance.values[from];
-      if (!glow.values[from] || !(light > 0)) continue;
+      if (!glow.values[from] || !(floor > 0) || !Number.isFinite(light)) continue;
       const to = row * width + column;
       lit.values[to] = 1;
-      logs[to] = Math.log(light);
+      logs[to] = Math.log(Math.max(light, floor));
     }
   }
   const mean = meanWithin(logs, lit);

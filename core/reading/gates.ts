@@ -27,6 +27,8 @@ export interface GateFacts {
   readonly aspectError: number | null;
   /** The stated size fits when width and height are exchanged. */
   readonly isSizeSwapped: boolean;
+  /** Of the search that placed the corners; null when they were given. */
+  readonly searchConfidence: number | null;
   readonly darkRim: DarkRim;
   /** The user says that the codes are light, of a file that a camera has put through a curve. */
   readonly isLinearJpeg: boolean;
@@ -125,6 +127,8 @@ function clippingGates(facts: GateFacts): Gate[] {
 }
 
 function darknessGates(facts: GateFacts): Gate[] {
+  // Without glow there is nothing that could be dark: the size gate speaks.
+  if (facts.glowCells === 0) return [];
   const remedy = 'Raise the exposure (longer time, tripod) until the brightest spot is at code 200-235.';
   if (facts.medianRelLuminance < 0.01) {
     const level = percent(facts.medianRelLuminance);
@@ -142,6 +146,9 @@ function noiseGates(facts: GateFacts): Gate[] {
   const message = `Noisy: neighbouring places differ by ${percent(facts.cellNoise)}.`;
   return [gate('PHOTO_NOISY', level, facts.cellNoise, shape, message, 'Use a lower ISO and a tripod.')];
 }
+
+/** A search that is less sure may have found something else than a lit window. */
+const sureFrom = 0.5;
 
 /** More of the outline than this behind a dark gap is no bezel's shadow. */
 const mostDarkRim = 0.04;
@@ -202,6 +209,11 @@ function viewGates(facts: GateFacts): Gate[] {
       ? 'State the width first, then the height: 92x18 for a long scale.'
       : 'Check the corners and the width and height in mm.';
     raised.push(gate('ASPECT_DIFFERS', 'warn', facts.aspectError, ['evenness', 'spots'], message, remedy));
+  }
+  if (facts.searchConfidence !== null && facts.searchConfidence < sureFrom) {
+    const message = `The outline was found by the search, and it is not sure of it (${facts.searchConfidence.toFixed(2)} of 1).`;
+    const remedy = 'Look at the picture of the window; give the corners if they are not those of the lit part.';
+    raised.push(gate('OUTLINE_UNSURE', 'warn', facts.searchConfidence, everything, message, remedy));
   }
   if (facts.darkRim.share > mostDarkRim && (facts.polarity === 'dark' || facts.polarity === 'none')) {
     const { share, widthMm } = facts.darkRim;
@@ -275,7 +287,7 @@ function printGates(facts: GateFacts): Gate[] {
   if (facts.polarity === null) {
     const message = 'It is not clear whether dark print stands on a glowing ground or lit figures on black.';
     const remedy = 'Check the outline; state the print as dark (the ground glows) or light (the figures glow).';
-    return [gate('PRINT_UNDECIDED', 'refuse', null, shape, message, remedy)];
+    return [gate('PRINT_UNDECIDED', 'refuse', null, everything, message, remedy)];
   }
   if (facts.printMaskFrom !== 'photo') return [];
   const message = 'The print was found in this photo alone: shadows narrower than 4 mm may be taken for print.';

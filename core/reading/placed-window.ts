@@ -1,5 +1,5 @@
 import { AppError } from '../base/errors';
-import type { WindowInPhoto, WindowSpec } from '../contract/measure';
+import type { LocatedWindow, WindowSpec } from '../contract/measure';
 import type { PhotoFacts } from '../photo/decoded-photo';
 import { assumedSize, checkCorners, viewShare } from '../window/corners';
 import { homographyFromCorners, pxPerMmOf, type Homography } from '../window/homography';
@@ -8,7 +8,9 @@ import { aspectFromCorners, tiltDeg } from '../window/viewing-pose';
 /** A window with its place in one photo. */
 export interface PlacedWindow {
   readonly spec: WindowSpec;
-  readonly corners: WindowInPhoto['corners'];
+  readonly corners: LocatedWindow['corners'];
+  /** 0..1; absent when the corners were given. */
+  readonly searchConfidence?: number;
   readonly homography: Homography;
   readonly pxPerMm: number;
   readonly tiltDeg: number;
@@ -41,7 +43,7 @@ const aspectErrorOf = (aspect: number, widthMm: number, heightMm: number): numbe
  * @throws AppError of kind outline, for impossible corners or a window that is too large
  * @rule RD1
  */
-export function placeWindow(window: WindowInPhoto, facts: PhotoFacts): PlacedWindow {
+export function placeWindow(window: LocatedWindow, facts: PhotoFacts): PlacedWindow {
   const { corners, sizeMm } = window;
   checkCorners(corners, facts.widthPx, facts.heightPx);
   const { widthMm, heightMm } = sizeMm ?? assumedSize(corners);
@@ -52,6 +54,7 @@ export function placeWindow(window: WindowInPhoto, facts: PhotoFacts): PlacedWin
   return {
     spec: { ...window.spec, widthMm, heightMm, sizeKnown: sizeMm !== null },
     corners,
+    ...(window.searchConfidence === undefined ? {} : { searchConfidence: window.searchConfidence }),
     homography,
     pxPerMm: pxPerMmOf(homography, widthMm, heightMm),
     tiltDeg: tiltDeg(corners, facts.widthPx, facts.heightPx, focalLength),

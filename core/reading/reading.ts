@@ -1,7 +1,7 @@
 import type { LinearPhoto } from '../base/linear-photo';
 import type { Plane } from '../base/plane';
 import type { Gate } from '../contract/gates';
-import type { MeasureJob, MeasureRequest, ReadingMaps, WindowInPhoto } from '../contract/measure';
+import type { LocatedWindow, MeasureJob, MeasureRequest, ReadingMaps } from '../contract/measure';
 import type { OutlineEntry, PhotoEntry, Reading } from '../contract/readings';
 import type { PhotoFacts } from '../photo/decoded-photo';
 import { cellNoise } from './cell-noise';
@@ -20,7 +20,7 @@ import type { UncertaintyBasis } from './uncertainty';
 
 export interface ReadingInput {
   readonly job: MeasureJob;
-  readonly window: WindowInPhoto;
+  readonly window: LocatedWindow;
   readonly facts: PhotoFacts;
   readonly linear: LinearPhoto;
   readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
@@ -50,7 +50,9 @@ function outlineEntry(placed: PlacedWindow, view: GlowView): OutlineEntry {
   const { spec } = placed;
   return {
     cornersPx: placed.corners.map(({ column, row }) => [column, row] as const),
-    cornersFrom: 'given',
+    ...(placed.searchConfidence === undefined
+      ? { cornersFrom: 'given' as const }
+      : { cornersFrom: 'search' as const, searchConfidence: placed.searchConfidence }),
     widthMm: spec.widthMm,
     heightMm: spec.heightMm,
     sizeKnown: spec.sizeKnown,
@@ -76,6 +78,7 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
     viewShare: placed.viewShare,
     aspectError: placed.aspectError,
     isSizeSwapped: placed.isSizeSwapped,
+    searchConfidence: placed.searchConfidence ?? null,
     darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm),
     isLinearJpeg: input.job.photo.encoding === 'linear' && input.facts.format === 'jpeg',
     exposureKnown: completeExposure(photo.camera) !== null,
@@ -88,9 +91,20 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
   });
 }
 
+/** The frame of a phone's sensor is five times or more smaller than that of 35 mm film; pocket cameras come close. */
+const smallSensorFrom = 4.5;
+
+/** A phone or pocket camera, by its focal length beside the equivalent one, or by the file kind that phones write. @rule UN2 */
+function isSmallCamera({ format, focalLength35Mm, camera }: PhotoFacts): boolean {
+  if (format === 'heic') return true;
+  const { focalLengthMm } = camera;
+  return Boolean(focalLength35Mm && focalLengthMm && focalLength35Mm / focalLengthMm >= smallSensorFrom);
+}
+
 function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, noise: number): UncertaintyBasis {
   return {
     response: input.linear.response,
+    isSmallCamera: isSmallCamera(input.facts),
     light: input.job.light,
     room: input.request.room,
     ambientShare: null,

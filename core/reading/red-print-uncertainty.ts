@@ -73,7 +73,7 @@ const root = (...parts: number[]): number => Math.sqrt(parts.reduce((sum, part) 
  */
 export function redPrintUncertainty(figures: RedPrintFigures, basis: UncertaintyBasis): RedPrintUncertainty {
   const { markXyz, glowXyz, fillFactor, redness: r, luminanceContrast: c, widthFactor: a } = figures;
-  const doubt = responseDoubt(basis.response);
+  const doubt = responseDoubt(basis);
   const [mark, glow] = [withSteeperCurve(markXyz, glowXyz), withSteeperCurve(glowXyz, glowXyz)];
   const room = basis.ambientShare === null ? roomShare[basis.room] : 0.1 * basis.ambientShare;
   const camera = cameraOnRedness[basis.light];

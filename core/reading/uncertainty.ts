@@ -4,6 +4,8 @@ import type { ResponseTrust } from '../photo/linear-photo';
 /** What the plus-minus of every figure of one reading rests on. */
 export interface UncertaintyBasis {
   readonly response: ResponseTrust;
+  /** A phone or pocket camera, whose plain photos are usually mapped differently from place to place without a tag. */
+  readonly isSmallCamera: boolean;
   readonly light: LightKind;
   readonly room: RoomKind;
   /** From a lamp-off photo; null without one. */
@@ -28,12 +30,16 @@ const root = (...parts: number[]): number => Math.sqrt(parts.reduce((sum, part) 
 
 /**
  * How much of the doubt about the camera's tone curve remains, 0..1.
- * An unknown JPEG keeps it all; a stated encoding or a recovered response a quarter; linear data none.
+ * An unknown JPEG keeps it all, one of a phone twice; a stated encoding or a recovered response a quarter; linear data none.
  *
  * @source our own choice, after rendered photos with curves of different strength
  * @rule UN2
  */
-export function responseDoubt(response: ResponseTrust): number {
+export function responseDoubt({
+  response,
+  isSmallCamera,
+}: Pick<UncertaintyBasis, 'response' | 'isSmallCamera'>): number {
+  if (response === 'unknown' && isSmallCamera) return 2;
   return { linear: 0, stated: 0.25, unknown: 1 }[response];
 }
 
@@ -76,7 +82,7 @@ function hiddenShare(basis: UncertaintyBasis): number {
 export function scoreUncertainty(score: number, basis: UncertaintyBasis): number {
   const toneCurve = (0.035 * score * (100 - score)) / 25 + 0.3;
   const nearVisibility = score > 90 && score < 99.5 ? 2 : 0;
-  const decode = responseDoubt(basis.response) * Math.max(toneCurve, nearVisibility);
+  const decode = responseDoubt(basis) * Math.max(toneCurve, nearVisibility);
   const mask = basis.printMaskFrom === 'photo' ? 0.4 : 0.2;
   const hidden = 2.5 * hiddenShare(basis);
   return root(
@@ -109,12 +115,13 @@ export interface RatioGains {
  * lens corners: share v of the light, unless they cancel; noise of the two cells; `base` for pose, corners and
  * print left over. Of the glow that is seen: what print hides is no part of the figure.
  *
- * @param ratio  above 0
+ * @param ratio  0 or more
  * @source JCGM 100; parts our own choice, from rendered photos with truth
  * @rule UN3
  */
 export function ratioUncertainty(ratio: number, basis: UncertaintyBasis, gain: RatioGains): number {
-  const decode = responseDoubt(basis.response) * exponentSpread * Math.abs(ratio * Math.log(ratio));
+  const bent = ratio > 0 ? Math.abs(ratio * Math.log(ratio)) : 0;
+  const decode = responseDoubt(basis) * exponentSpread * bent;
   const room = ambientDoubt(basis) * Math.abs(1 - ratio);
   const vignetting = gain.lens * vignettingShare(basis.viewShare) * ratio;
   const hidden = gain.hidden * hiddenShare(basis);
@@ -156,7 +163,7 @@ export function variationUncertainty(variation: number, basis: UncertaintyBasis)
   const noise = 0.14 * basis.cellNoise;
   return root(
     0.002,
-    responseDoubt(basis.response) * exponentSpread * variation,
+    responseDoubt(basis) * exponentSpread * variation,
     0.012 * variation,
     ambientDoubt(basis) * variation,
     0.5 * vignettingShare(basis.viewShare),
@@ -171,7 +178,7 @@ export function variationUncertainty(variation: number, basis: UncertaintyBasis)
  * @rule UN3
  */
 export function steepestUncertainty(steepest: number, basis: UncertaintyBasis): number {
-  const decode = responseDoubt(basis.response) * exponentSpread * steepest;
+  const decode = responseDoubt(basis) * exponentSpread * steepest;
   return root(0.05, 0.025 * steepest, decode, ambientDoubt(basis) * steepest, 4 * basis.cellNoise);
 }
 
@@ -185,6 +192,6 @@ export function steepestUncertainty(steepest: number, basis: UncertaintyBasis): 
  * @rule UN6
  */
 export function luminanceUncertainty(relLuminance: number, basis: UncertaintyBasis): number {
-  const decode = responseDoubt(basis.response) * exponentSpread * Math.abs(Math.log(Math.max(relLuminance, 1e-4)));
+  const decode = responseDoubt(basis) * exponentSpread * Math.abs(Math.log(Math.max(relLuminance, 1e-4)));
   return root(0.03, decode, ambientDoubt(basis), basis.clippedShare);
 }

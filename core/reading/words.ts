@@ -29,7 +29,9 @@ export function evennessToReferenceWords(toReference: number): string {
 export interface ColourWordsInput {
   /** K; null when there is none. */
   readonly cctK: number | null;
-  readonly duv: number;
+  readonly duv: number | null;
+  /** There is a colour temperature, but its plus-minus reaches to where it has no meaning. */
+  readonly isTooUnsure: boolean;
   /** More than 5 % of the glow lies outside the file's colour space. */
   readonly outOfGamut: boolean;
 }
@@ -37,8 +39,8 @@ export interface ColourWordsInput {
 /** Duv up to here looks like the light of a glowing body: about 5 steps. */
 const nearLocusDuv = 0.006;
 
-function tintWords(duv: number): string {
-  if (Math.abs(duv) <= nearLocusDuv) return '';
+function tintWords(duv: number | null): string {
+  if (duv === null || Math.abs(duv) <= nearLocusDuv) return '';
   return duv > 0 ? ', greener than a filament of that warmth' : ', pinker than a filament of that warmth';
 }
 
@@ -63,8 +65,9 @@ function warmthWords(cctK: number): string {
  * @source our own choice; |Duv| <= 0.05 for a colour temperature: CIE 15
  * @rule CF5
  */
-export function colourWords({ cctK, duv, outOfGamut }: ColourWordsInput): string {
+export function colourWords({ cctK, duv, isTooUnsure, outOfGamut }: ColourWordsInput): string {
   if (outOfGamut) return "at least this saturated: the glow lies outside the photo's colour space";
+  if (cctK === null && isTooUnsure) return 'the plus-minus of the colour is too wide to say how warm it is';
   if (cctK === null) return 'strongly coloured glow, without a colour temperature';
   return `${warmthWords(cctK)}: a glow of about ${roundedCct(cctK)} K${tintWords(duv)}`;
 }

@@ -54,7 +54,14 @@ async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Ma
   const linear = linearisePhoto(decoded, 'profile', false);
   onStage('linear light');
   const request = { room: 'dark', viewingDistanceMm: 500 } as const;
-  readWindow({ job, window: job.windows[0], facts: decoded.facts, linear, request, onStage });
+  readWindow({
+    job,
+    window: { ...job.windows[0], corners: photo.corners },
+    facts: decoded.facts,
+    linear,
+    request,
+    onStage,
+  });
   return stages;
 }
 

@@ -28,7 +28,7 @@ describe('readMeasureOptions', () => {
     expect(job.light).toBe('red+green');
     expect(job.photo).toMatchObject({ encoding: 'linear', encodingStated: true, exposure: {} });
     expect(job.windows[0].sizeMm).toEqual({ widthMm: 92, heightMm: 18 });
-    expect(job.windows[0].corners[2]).toEqual({ column: 32, row: 14 });
+    expect(job.windows[0].corners?.[2]).toEqual({ column: 32, row: 14 });
     expect(source.request).toMatchObject({ room: 'unknown', viewingDistanceMm: 500 });
   });
 

@@ -100,7 +100,7 @@ describe('readSeries', () => {
       'filament',
       ['right'],
     ]);
-    expect(job.windows[0].corners[0]).toEqual({ column: 200, row: 1 });
+    expect(job.windows[0].corners?.[0]).toEqual({ column: 200, row: 1 });
   });
 
   type Edit = (series: ReturnType<typeof goodSeries>) => unknown;

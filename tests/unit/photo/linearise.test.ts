@@ -67,7 +67,7 @@ describe('linearisePhoto', () => {
     expect(spaceOf({}, 'profile')).toEqual(['sRGB', true]);
     expect(spaceOf({ facts: { exifSaysSrgb: true } }, 'profile')).toEqual(['sRGB', false]);
     expect(spaceOf({ icc: adobe.slice(0, 200) }, 'profile')).toEqual(['sRGB', true]);
-    expect(spaceOf({ icc: adobe }, 'srgb')).toEqual(['sRGB', true]);
+    expect(spaceOf({ icc: adobe }, 'srgb')).toEqual(['sRGB', false]);
     expect(spaceOf({ icc: adobe }, 'linear')).toEqual(['drawn wide', false]);
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { LinearPhoto } from '../../../core/base/linear-photo';
 import type { Corners } from '../../../core/base/points';
 import type { Figure } from '../../../core/contract/figure';
-import type { MeasureJob, WindowInPhoto } from '../../../core/contract/measure';
+import type { LocatedWindow, MeasureJob } from '../../../core/contract/measure';
 import type { PhotoFacts } from '../../../core/photo/decoded-photo';
 import { readWindow, type ReadingInput } from '../../../core/reading/reading';
 
@@ -45,7 +45,7 @@ const facts: PhotoFacts = {
   exifSaysSrgb: true,
   toneMappingHints: [],
 };
-const window: WindowInPhoto = {
+const window: LocatedWindow = {
   spec: { name: 'scale', shape: { kind: 'rectangle' }, print: 'auto', leaveOut: [], paintedRed: [], paintedDark: [] },
   sizeMm: { widthMm: 60, heightMm: 20 },
   corners,
@@ -268,5 +268,27 @@ describe('readWindow', () => {
     ).reading;
     expect(unknown.redPrint.redness.reason).toMatch(/red print cannot be judged/i);
     expect(read(grey(() => 0.4)).reading.gates.map((gate) => gate.code)).toContain('RED_NOT_FOUND');
+  });
+
+  it.each(['left', 'right', 'top', 'bottom'])(
+    '[RD4] a dead lamp (%s black to code 0) is no crash and no praise',
+    (side) => {
+      const isBlack = (x: number, y: number): boolean =>
+        ({ left: x < 19, right: x > 41, top: y < 7, bottom: y > 13 })[side] ?? false;
+      // The light fades towards the dead lamp, as it does in a box, so this is no frame.
+      const fade = (x: number): number =>
+        Math.exp(-3 * Math.max(0, side === 'left' ? (30 - x) / 11 : side === 'right' ? (x - 30) / 11 : 0));
+      const { reading } = read(grey((x, y) => (isBlack(x, y) ? 0 : 0.5 * fade(x, y))));
+      const { score, minOverMax } = reading.evenness;
+      if (score.value === null) expect(reading.gates[0].level).toBe('refuse');
+      else expect([score.value < 30, minOverMax.value]).toEqual([true, 0]);
+    },
+  );
+
+  it('[RD5] a colour whose plus-minus reaches beyond 1000 K has no temperature, and the words say why', () => {
+    const { reading } = read(() => [0.4, 0.4, 0.4], { job: { ...job, light: 'unknown' } });
+    expect(reading.colour.cctK.value).toBeNull();
+    expect(reading.colour.verdict).toMatch(/too wide/);
+    expect(reading.colour.uPrime.value).not.toBeNull();
   });
 });

@@ -285,6 +285,7 @@ describe('red print of a drawn window', () => {
 describe('plus-minus', () => {
   const basis: UncertaintyBasis = {
     response: 'linear',
+    isSmallCamera: false,
     light: 'filament',
     room: 'dark',
     ambientShare: 0,

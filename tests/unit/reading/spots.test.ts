@@ -281,6 +281,7 @@ describe('what must not matter', () => {
 describe('plus-minus', () => {
   const basis: UncertaintyBasis = {
     response: 'linear',
+    isSmallCamera: false,
     light: 'warm-white',
     room: 'dark',
     ambientShare: null,

@@ -12,6 +12,7 @@ import {
 
 const calm: UncertaintyBasis = {
   response: 'linear',
+  isSmallCamera: false,
   light: 'filament',
   room: 'dark',
   ambientShare: 0,
@@ -95,6 +96,9 @@ describe('luminanceUncertainty, responseDoubt', () => {
     expect(luminanceUncertainty(0.05, { ...calm, response: 'unknown' })).toBeGreaterThan(0.25);
   });
   it('[UN2] no doubt about linear data, a quarter about a stated encoding', () => {
-    expect([responseDoubt('linear'), responseDoubt('stated'), responseDoubt('unknown')]).toEqual([0, 0.25, 1]);
+    const doubtOf = (response: UncertaintyBasis['response'], isSmallCamera: boolean) =>
+      responseDoubt({ response, isSmallCamera });
+    expect((['linear', 'stated', 'unknown'] as const).map((r) => doubtOf(r, false))).toEqual([0, 0.25, 1]);
+    expect((['linear', 'stated', 'unknown'] as const).map((r) => doubtOf(r, true))).toEqual([0, 0.25, 2]);
   });
 });

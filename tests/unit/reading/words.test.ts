@@ -26,18 +26,24 @@ describe('words', () => {
   );
 
   it.each([
-    [{ cctK: 2438, duv: 0.001, outOfGamut: false }, 'as warm as a filament lamp run low: a glow of about 2400 K'],
     [
-      { cctK: 2960, duv: 0.008, outOfGamut: false },
+      { cctK: 2438, duv: 0.001, isTooUnsure: false, outOfGamut: false },
+      'as warm as a filament lamp run low: a glow of about 2400 K',
+    ],
+    [
+      { cctK: 2960, duv: 0.008, isTooUnsure: false, outOfGamut: false },
       'warm white: a glow of about 3000 K, greener than a filament of that warmth',
     ],
     [
-      { cctK: 6420, duv: -0.011, outOfGamut: false },
+      { cctK: 6420, duv: -0.011, isTooUnsure: false, outOfGamut: false },
       'cool white: a glow of about 6500 K, pinker than a filament of that warmth',
     ],
-    [{ cctK: null, duv: 0.07, outOfGamut: false }, 'strongly coloured glow, without a colour temperature'],
     [
-      { cctK: 1800, duv: 0.02, outOfGamut: true },
+      { cctK: null, duv: 0.07, isTooUnsure: false, outOfGamut: false },
+      'strongly coloured glow, without a colour temperature',
+    ],
+    [
+      { cctK: 1800, duv: 0.02, isTooUnsure: false, outOfGamut: true },
       "at least this saturated: the glow lies outside the photo's colour space",
     ],
   ])('[CF5] %o in words', (input, words) => expect(colourWords(input)).toBe(words));
