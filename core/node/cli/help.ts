@@ -4,7 +4,8 @@ import { wrapText } from './wrap';
 const overview = `Evendial measures photos of lit scale windows in vintage audio equipment: how even the glow is,
 how well the red print shows, and how far the colour is from the filament lamp.
 
-  evendial measure PHOTO...        measure photos, with --corners
+  evendial find PHOTO...           find the lit windows of photos
+  evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
   evendial demo                    measure the samples; tables, maps and pictures go into out/
   evendial help COMMAND            the options of a command; also: help series, help csv
@@ -13,7 +14,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
 Figures are estimates from a camera, not from a calibrated photometer. Nothing leaves this machine.
 `;
 
-const measure = `evendial measure PHOTO... --corners "x,y x,y x,y x,y" [options]
+const measure = `evendial measure PHOTO... [--corners "x,y x,y x,y x,y"] [options]
 evendial measure --series FILE [--room R] [--viewing-distance MM] [options of output]
 
   --corners "x,y x,y x,y x,y"
@@ -21,7 +22,7 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
                       in pixels of the upright photo; for every photo named
   --size 92x18        width x height of the window in mm; left out: 60 mm wide is assumed
   --outline KIND      rectangle (default) or ellipse, inside the corners
-  --print KIND        dark print on a glowing ground, light (glowing print on a dark ground), none, auto
+  --print KIND        dark print on a glowing ground, light (lit figures on a dark dial), none, auto
   --light KIND        filament, warm-white, cool-white, phosphor-amber, narrow-amber, red+green,
                       red+yellow-green, red, unknown (default: the widest plus-minus)
   --room KIND         dark, lit or unknown (default): whether other light fell on the window;
@@ -39,34 +40,75 @@ Output:
   --csv               one row a reading on standard output (evendial help csv)
   --strict            exit 5 when a photo check refuses a figure
 
-Exit: 0 done; 1 a defect of ours; 2 wrong usage or series file; 3 a photo is missing or cannot be read;
-4 impossible corners; 5 a refusal with --strict; 130 cancelled. The highest counts, 1 above all.
+Exit: 0 done; 1 a defect of ours; 2 wrong usage or series file; 3 a photo is missing or cannot be
+read; 4 impossible corners; 5 a refusal with --strict; 130 cancelled. The highest counts, 1 above all.
 
   evendial measure dial.jpg --corners "412,310 2630,322 2624,760 405,741" --size 92x18 --room dark
   evendial measure --series samples/t60.series.json --maps maps
 `;
 
-const series = `A series file (JSON) describes windows and trials. Paths are relative to its folder; unknown keys are
-refused, with their place.
-
-{ "format": "evendial-series", "version": 1, "room": "dark", "viewingDistanceMm": 500,
+/** A series file to begin with: valid as it stands. */
+export const seriesExample = `{
+  "format": "evendial-series",
+  "version": 1,
+  "room": "dark",
+  "viewingDistanceMm": 500,
   "windows": [
-    { "name": "scale", "widthMm": 92, "heightMm": 18,        each 2 to 1000 mm
-      "outline": { "kind": "rectangle" },                    or "ellipse" (with "cutMm": points), "polygon" ("pointsMm")
-      "print": "dark",                                       dark, light, none, auto
-      "leaveOut": [ { "pointsMm": [[1,1],[5,1],[5,4]] } ],   never counts as glow
-      "painted": { "red": [], "dark": [] } } ],              print that the search misses, as leaveOut
-  "reference": { "photos": ["filament.jpg"], "light": "filament",
-                 "corners": { "scale": [[0,0],[9,0],[9,4],[0,4]] } },
-                                                             or another window of one photo: "window": "right"
+    { "name": "scale", "widthMm": 92, "heightMm": 18, "print": "dark" },
+    { "name": "meter", "widthMm": 38, "heightMm": 38, "print": "dark",
+      "outline": { "kind": "ellipse", "cutMm": [[0, 30], [38, 30], [38, 38], [0, 38]] } }
+  ],
+  "reference": {
+    "photos": ["filament.jpg"],
+    "light": "filament",
+    "corners": {
+      "scale": [[612, 540], [2950, 548], [2946, 1004], [608, 996]],
+      "meter": [[3110, 420], [3970, 424], [3966, 1284], [3106, 1280]]
+    }
+  },
   "trials": [
-    { "name": "LEDs 8 mm behind", "light": "warm-white",
-      "photos": [ { "file": "a.tif", "exposureS": 0.1, "fNumber": 4, "iso": 100, "encoding": "linear" } ],
-      "corners": { "scale": [[0,0],[9,0],[9,4],[0,4]] },     an entry for every window that the photo shows
-      "lamps": [ { "name": "left", "positionMm": [23,9,8], "tiltDeg": [0,0], "currentMa": 10, "on": true } ] } ] }
+    {
+      "name": "LEDs 8 mm behind",
+      "photos": ["try1.jpg"],
+      "light": "warm-white",
+      "corners": { "scale": [[610, 541], [2949, 550], [2944, 1006], [607, 997]] }
+    },
+    {
+      "name": "LEDs 14 mm behind, turned inwards",
+      "photos": [
+        { "file": "try2.tif", "encoding": "linear", "exposureS": 0.1, "fNumber": 4, "iso": 100 }
+      ],
+      "light": "warm-white",
+      "corners": { "scale": [[611, 539], [2951, 547], [2947, 1003], [609, 995]] }
+    }
+  ]
+}
+`;
 
-Not built yet: several photos a trial (brackets), lampOff, flatField, printPhoto, witness, and
-leaving corners out.
+const series = `A series file (JSON) describes windows and trials. This one can be copied as it is:
+
+${seriesExample}
+What it means:
+  paths        relative to the series file's folder
+  windows      width and height in mm, each 2 to 1000
+    outline    "rectangle" (when left out); "ellipse", for which widthMm x heightMm is the box
+               around it and "cutMm" a polygon that is covered; "polygon" with "pointsMm";
+               all in mm from the top left of the window
+    print      dark, light (lit figures on a dark dial), none, auto
+    leaveOut   [{ "pointsMm": [[1, 1], [5, 1], [5, 4]] }]: no glow, as a screw
+    painted    { "red": [], "dark": [] }: print that the search misses, written as leaveOut
+  reference    the filament lamps, before you pulled them; may be left out; "window": "meter" takes
+               another window of one photo as the reference
+  corners      top-left, top-right, bottom-right, bottom-left, in pixels; an entry for every window
+               that the photo shows
+  light        filament, warm-white, cool-white, phosphor-amber, narrow-amber, red+green,
+               red+yellow-green, red, unknown
+  encoding     linear for files developed linearly from raw, srgb, profile (when left out)
+  lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
+               "on": true }], in a trial; not used yet
+
+Unknown keys are refused, with their place. Not built yet: several photos a trial (brackets),
+lampOff, flatField, printPhoto, witness, and leaving corners out.
 `;
 
 const demo = `evendial demo
@@ -77,9 +119,10 @@ The samples are invented and rendered.
 `;
 
 const csv = `The columns of --csv, in this order; new ones go to the end. Every figure has its plus-minus (k = 2)
-beside it; an empty field is a figure that cannot be given (the table and --json say why). Ratios are
-0..1, redPrintIndex is per cent, toReferenceUv and the other distances are in u'v' of CIE 1976.
-A photo that cannot be measured has its code in "error".
+beside it; an empty field is a figure that cannot be given (the table and --json say why). Ratios
+are 0..1, redPrintIndex is per cent, toReferenceUv and the other distances are in u'v' of CIE 1976.
+A photo that cannot be measured has its code in "error". Words and spots of a refused figure are
+empty; scoreReason, redPrintReason, colourReason and spotsReason say why.
 
 ${wrapText(csvHeader.join(', '), 96)
   .map((line) => `  ${line}`)

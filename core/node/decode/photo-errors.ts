@@ -9,7 +9,8 @@ const noPicture = 'not a picture';
 /** A file of a kind that is not read. `what` names the kind: 'a camera raw file'. */
 export function formatUnsupported(file: string, what: string): AppError {
   if (what.startsWith(noPicture)) {
-    return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}.`, 'Did you name the right file?');
+    const remedy = `Did you name the right file?${what.includes('text') ? '' : ` If it is a photo: ${exportRemedy}`}`;
+    return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}.`, remedy);
   }
   return new AppError('photo', 'PHOTO_FORMAT_UNSUPPORTED', `${file} is ${what}, which is not read.`, exportRemedy);
 }
