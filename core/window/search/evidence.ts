@@ -19,7 +19,7 @@ export interface Evidence {
   readonly longShare: number;
   readonly shortShare: number;
   readonly shortSidePx: number;
-  /** How far opposite sides are from parallel: the larger sine of the angle between them. */
+  /** How far opposite sides differ in length, as perspective makes them: the larger ln of their ratio. */
   readonly skew: number;
   /** ln of the window's own light over the brightest twentieth of the surroundings. */
   readonly overBright: number;
@@ -152,11 +152,8 @@ function arcOf(supported: readonly boolean[]): number {
 }
 
 function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
-  const sine = (p: PhotoPoint, q: PhotoPoint, r: PhotoPoint, s: PhotoPoint): number => {
-    const [x1, y1, x2, y2] = [q.column - p.column, q.row - p.row, s.column - r.column, s.row - r.row];
-    return Math.abs(x1 * y2 - y1 * x2) / (Math.hypot(x1, y1) * Math.hypot(x2, y2));
-  };
-  return Math.max(sine(a, b, d, c), sine(a, d, b, c));
+  const length = (p: PhotoPoint, q: PhotoPoint): number => Math.hypot(q.column - p.column, q.row - p.row);
+  return Math.max(Math.abs(Math.log(length(a, b) / length(d, c))), Math.abs(Math.log(length(a, d) / length(b, c))));
 }
 
 /**
