@@ -1,7 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { parentPort, Worker, type MessagePort } from 'node:worker_threads';
-import type { MeasureProgress, MeasureRequest, MeasureResult } from '../../contract/measure';
-import { measurePhotos, type EnginePorts } from '../../engine';
+import type { FindRequest, FoundPhoto, MeasureProgress, MeasureRequest, MeasureResult } from '../../contract/measure';
+import { findOutlines, measurePhotos, type EnginePorts } from '../../engine';
 import { errorOfSent, sentErrorOf, type SentError } from './sent-error';
 
 type Decode = EnginePorts['decodePhoto'];
@@ -10,12 +10,15 @@ type Decoded = Awaited<ReturnType<Decode>>;
 
 type ToEngine =
   | { readonly type: 'measure'; readonly request: MeasureRequest }
+  | { readonly type: 'find'; readonly request: FindRequest }
   | { readonly type: 'decoded'; readonly id: number; readonly photo: Decoded }
   | { readonly type: 'not-decoded'; readonly id: number; readonly error: SentError };
+/** What the engine is asked to do. */
+type Task = Extract<ToEngine, { readonly type: 'measure' | 'find' }>;
 type FromEngine =
   | { readonly type: 'decode'; readonly id: number; readonly path: string; readonly request: DecodeRequest }
   | { readonly type: 'progress'; readonly progress: MeasureProgress }
-  | { readonly type: 'result'; readonly result: MeasureResult }
+  | { readonly type: 'result'; readonly result: MeasureResult | FoundPhoto[] }
   | { readonly type: 'failed'; readonly error: SentError };
 
 /** The engine's side: measures what the main thread sends, and asks it for every photo. */
@@ -29,18 +32,22 @@ function serveEngine(port: MessagePort): void {
       waiting.set(id, { resolve, reject });
       send({ type: 'decode', id, path, request });
     });
-  const measure = async (request: MeasureRequest): Promise<void> => {
+  const ports: EnginePorts = { decodePhoto, nowMs: () => performance.now() };
+  const run = { onProgress: (progress: MeasureProgress): void => send({ type: 'progress', progress }) };
+  const serve = async (asked: Task): Promise<void> => {
     try {
-      const onProgress = (progress: MeasureProgress): void => send({ type: 'progress', progress });
-      const result = await measurePhotos(request, { decodePhoto, nowMs: () => performance.now() }, { onProgress });
+      const result =
+        asked.type === 'find'
+          ? await findOutlines(asked.request, ports, run)
+          : await measurePhotos(asked.request, ports, run);
       send({ type: 'result', result });
     } catch (error) {
       send({ type: 'failed', error: sentErrorOf(error) });
     }
   };
   port.on('message', (message: ToEngine) => {
-    if (message.type === 'measure') {
-      void measure(message.request);
+    if (message.type === 'measure' || message.type === 'find') {
+      void serve(message);
       return;
     }
     const asker = waiting.get(message.id);
@@ -74,6 +81,15 @@ export async function measureInThread(
   request: MeasureRequest,
   run: ThreadRun,
 ): Promise<MeasureResult> {
+  return (await runInThread(program, { type: 'measure', request }, run)) as MeasureResult;
+}
+
+/** Searches photos for lit windows in a thread of its own. @rule CL10 */
+export async function findInThread(program: string, request: FindRequest, run: ThreadRun): Promise<FoundPhoto[]> {
+  return (await runInThread(program, { type: 'find', request }, run)) as FoundPhoto[];
+}
+
+async function runInThread(program: string, task: Task, run: ThreadRun): Promise<MeasureResult | FoundPhoto[]> {
   run.signal.throwIfAborted();
   const worker = new Worker(program);
   const send = (message: ToEngine): void => worker.postMessage(message);
@@ -97,7 +113,7 @@ export async function measureInThread(
         else if (message.type === 'result') resolve(message.result);
         else reject(errorOfSent(message.error));
       });
-      send({ type: 'measure', request });
+      send(task);
     });
   } finally {
     if (stop) run.signal.removeEventListener('abort', stop);

@@ -19,7 +19,8 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
 
   --corners "x,y x,y x,y x,y"
                       top-left, top-right, bottom-right, bottom-left of the window as one reads it,
-                      in pixels of the upright photo; for every photo named
+                      in pixels of the upright photo; for every photo named; left out: the surest
+                      lit window that the search finds
   --size 92x18        width x height of the window in mm; left out: 60 mm wide is assumed
   --outline KIND      rectangle (default) or ellipse, inside the corners
   --print KIND        dark print on a glowing ground, light (lit figures on a dark dial), none, auto
@@ -41,10 +42,21 @@ Output:
   --strict            exit 5 when a photo check refuses a figure
 
 Exit: 0 done; 1 a defect of ours; 2 wrong usage or series file; 3 a photo is missing or cannot be
-read; 4 impossible corners; 5 a refusal with --strict; 130 cancelled. The highest counts, 1 above all.
+read; 4 impossible corners or no window found; 5 a refusal with --strict; 130 cancelled. The highest
+counts, 1 above all.
 
   evendial measure dial.jpg --corners "412,310 2630,322 2624,760 405,741" --size 92x18 --room dark
   evendial measure --series samples/t60.series.json --maps maps
+`;
+
+const find = `evendial find PHOTO... [--json]
+
+Finds the lit windows of photos, the surest first: outline, confidence (0 to 1; under 0.5 it may be
+something else), and the corners as --corners of measure takes them. A window that is cut by the
+edge of the photo is not found.
+
+Exit: 0 done; 2 wrong usage; 3 a photo is missing or cannot be read; 4 no window found; 130
+cancelled.
 `;
 
 /** A series file to begin with: valid as it stands. */
@@ -129,7 +141,7 @@ ${wrapText(csvHeader.join(', '), 96)
   .join('\n')}
 `;
 
-const topics: Readonly<Record<string, string>> = { measure, series, csv, demo };
+const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo };
 
 /** The topics that have a page of their own. */
 export const helpTopics: readonly string[] = Object.keys(topics);

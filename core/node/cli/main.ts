@@ -6,6 +6,7 @@ import { nearestWord, usageError } from './arguments';
 import { runDemo } from './demo';
 import { startAsEngineThread } from './engine-thread';
 import { exitCodeOf } from './exit-codes';
+import { runFind } from './find';
 import { callersFolder } from './folders';
 import { helpText, helpTopics } from './help';
 import { runMeasure } from './measure';
@@ -17,7 +18,7 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'demo', 'start', 'help'] as const;
+const commands = ['measure', 'find', 'demo', 'start', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -54,6 +55,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (Object.hasOwn(commandsNotBuilt, command)) throw notBuilt(command);
   if (asksForHelp(rest)) return showHelp(helpTopics.includes(command) ? command : undefined, shell);
   if (command === 'measure') return runMeasure(rest, shell);
+  if (command === 'find') return runFind(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);
     return runDemo(shell);

@@ -57,6 +57,7 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
   const value = (option: (typeof photoOptions)[number]): string | undefined => given.values.get(option);
   const encoding = readChoice('encoding', value('encoding') ?? 'profile', encodings);
   const size = value('size');
+  const corners = value('corners');
   return {
     role: 'trial',
     name: photoName(file),
@@ -80,7 +81,8 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
           paintedDark: [],
         },
         sizeMm: size === undefined ? null : readSize(size),
-        corners: readCorners(value('corners') ?? ''),
+        corners: corners === undefined ? null : readCorners(corners),
+        isShapeStated: corners !== undefined || value('outline') !== undefined,
       },
     ],
   };
@@ -107,14 +109,6 @@ function seriesSource(given: GivenArguments): MeasureOptions['source'] {
 function photosSource(given: GivenArguments, resolvePath: (file: string) => string): MeasureOptions['source'] {
   if (given.files.length === 0) {
     throw usageError('no photo is named', "Name photos or a --series file; 'evendial help measure' shows examples.");
-  }
-  if (!given.values.has('corners')) {
-    const remedy = 'Give --corners "x,y x,y x,y x,y": read them off in any picture viewer.';
-    throw usageError(
-      'measuring without --corners (the search for the window) is not built yet',
-      remedy,
-      'NOT_BUILT_YET',
-    );
   }
   return {
     kind: 'photos',

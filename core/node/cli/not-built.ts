@@ -1,6 +1,5 @@
 /** Commands of the contract that this version does not know yet, and what to use instead. */
 export const commandsNotBuilt: Readonly<Record<string, string>> = {
-  find: 'Read the four corners off in any picture viewer and give them to measure with --corners.',
   compare: "Measure all trials with 'evendial measure --series FILE' and compare the figures with their plus-minus.",
   mix: 'No other command gives this yet.',
   lamps: 'No other command gives this yet.',

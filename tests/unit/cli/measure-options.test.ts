@@ -45,7 +45,6 @@ describe('readMeasureOptions', () => {
   });
 
   it.each([
-    [['a.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--lamp-off', 'off.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--print-photo', 'p.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
@@ -60,5 +59,11 @@ describe('readMeasureOptions', () => {
     [['a.jpg', ...corners, '--print', 'red'], 'OPTION_VALUE'],
   ])('[CL3] refuses %j', (words, code) => {
     expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ kind: 'usage', code }));
+  });
+
+  it('[CL3] corners left out: the window is searched for, and the search may decide its shape', () => {
+    const { source } = readMeasureOptions(['a.jpg'], inRoom);
+    const found = source.kind === 'photos' ? source.request.jobs[0].windows[0] : null;
+    expect(found).toMatchObject({ corners: null, isShapeStated: false });
   });
 });

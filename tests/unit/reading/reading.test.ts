@@ -278,7 +278,7 @@ describe('readWindow', () => {
       // The light fades towards the dead lamp, as it does in a box, so this is no frame.
       const fade = (x: number): number =>
         Math.exp(-3 * Math.max(0, side === 'left' ? (30 - x) / 11 : side === 'right' ? (x - 30) / 11 : 0));
-      const { reading } = read(grey((x, y) => (isBlack(x, y) ? 0 : 0.5 * fade(x, y))));
+      const { reading } = read(grey((x, y) => (isBlack(x, y) ? 0 : 0.5 * fade(x))));
       const { score, minOverMax } = reading.evenness;
       if (score.value === null) expect(reading.gates[0].level).toBe('refuse');
       else expect([score.value < 30, minOverMax.value]).toEqual([true, 0]);
