@@ -45,5 +45,20 @@ describe.skipIf(series.length === 0)('evendial demo (skipped when samples/ holds
     expect(sources.length).toBeGreaterThanOrEqual(4 * series.length);
     expect(sources.filter((source) => !existsSync(path.join(folder, 'out', source)))).toEqual([]);
     expect(page).not.toMatch(/<script|https?:/);
+    const links = [...page.matchAll(/href="([^"#]+)"/g)].map(([, link]) => decodeURIComponent(link));
+    expect(links).toEqual(expect.arrayContaining(sources));
+    expect(links.filter((link) => !existsSync(path.join(folder, 'out', link)))).toEqual([]);
+    expect(sources.some((source) => source.endsWith('.print-mask.png'))).toBe(true);
+  });
+
+  it('[CL12] begins with a table whose links lead to every reading, and tells once what is not built', () => {
+    const page = readFileSync(path.join(folder, 'out', 'index.html'), 'utf8');
+    const targets = [...page.matchAll(/<section id="([^"]+)"/g)].map(([, id]) => id);
+    const links = [...page.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id);
+    expect(links).toEqual(targets);
+    expect(new Set(targets).size).toBe(targets.length);
+    expect(page.match(/<h2>/g)).toHaveLength(series.length);
+    expect(page.match(/not built yet/gi)?.length ?? 0).toBeLessThanOrEqual(1);
+    expect(page).not.toMatch(/italic|Georgia/);
   });
 });

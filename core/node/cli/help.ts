@@ -68,7 +68,7 @@ export const seriesExample = `{
   "windows": [
     { "name": "scale", "widthMm": 92, "heightMm": 18, "print": "dark" },
     { "name": "meter", "widthMm": 38, "heightMm": 38, "print": "dark",
-      "outline": { "kind": "ellipse", "cutMm": [[0, 30], [38, 30], [38, 38], [0, 38]] } }
+      "outline": { "kind": "ellipse", "cutMm": [[0, 0], [38, 0], [38, 26.5], [0, 26.5]] } }
   ],
   "reference": {
     "photos": ["filament.jpg"],
@@ -104,8 +104,8 @@ What it means:
   paths        relative to the series file's folder
   windows      width and height in mm, each 2 to 1000
     outline    "rectangle" (when left out); "ellipse", for which widthMm x heightMm is the box
-               around it and "cutMm" a polygon that is covered; "polygon" with "pointsMm";
-               all in mm from the top left of the window
+               around it and "cutMm" the polygon that is left when a part of it is covered;
+               "polygon" with "pointsMm"; all in mm from the top left of the window
     print      dark, light (lit figures on a dark dial), none, auto
     leaveOut   [{ "pointsMm": [[1, 1], [5, 1], [5, 4]] }]: no glow, as a screw
     painted    { "red": [], "dark": [] }: print that the search misses, written as leaveOut
