@@ -58,3 +58,36 @@ export function problemsOf(file: SeriesFile): SeriesProblem[] {
   }
   return problems;
 }
+
+const typeNames: Readonly<Record<string, string>> = {
+  array: 'a list in [ ]',
+  tuple: 'a list in [ ]',
+  object: 'an object in { }',
+  record: 'an object in { }',
+  string: 'a text in quotation marks',
+  number: 'a number',
+  boolean: 'true or false',
+};
+
+/** `must be a list in [ ]`: what a place of another type has to hold. @rule SE1 */
+export function wrongTypeWords(expected: string): string {
+  return `must be ${typeNames[expected] ?? expected}`;
+}
+
+/** What stands at a place of a document; undefined where there is none. */
+export function valueAt(document: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (value, step) =>
+      typeof value === 'object' && value !== null && Object.hasOwn(value, step)
+        ? (value as Readonly<Record<PropertyKey, unknown>>)[step]
+        : undefined,
+    document,
+  );
+}
+
+/** `must be one of "dark", "lit", not "drak"`: the choice, and what was written. @rule SE1 */
+export function wrongChoiceWords(allowed: readonly unknown[], given: unknown): string {
+  const choice = allowed.map((value) => JSON.stringify(value)).join(', ');
+  const written = given === undefined ? '' : `, not ${JSON.stringify(given).slice(0, 60)}`;
+  return `must be ${allowed.length > 1 ? 'one of ' : ''}${choice}${written}`;
+}
