@@ -1,6 +1,7 @@
 import type { FigureGroup, Gate, GateCode, GateLevel } from '../contract/gates';
 import type { RoomKind } from '../contract/light';
 import type { DarkRim } from './dark-rim';
+import type { PhotoChecks } from './photo-checks';
 
 /** What one photo of one window shows, as far as the gates ask for it. Shares are 0..1 of the glow unless said otherwise. */
 export interface GateFacts {
@@ -32,6 +33,7 @@ export interface GateFacts {
   readonly darkRim: DarkRim;
   /** The user says that the codes are light, of a file that a camera has put through a curve. */
   readonly isLinearJpeg: boolean;
+  readonly checks: PhotoChecks;
   readonly exposureKnown: boolean;
   readonly whiteBalance: 'manual' | 'auto' | 'unknown';
   readonly colourSpaceAssumed: boolean;
@@ -158,6 +160,43 @@ const leastCells = 64;
 /** Lit figures are few and narrow: so many of their cells are needed for a verdict on evenness. */
 const leastLitCells = 200;
 
+function sharpnessGates({ checks: { edgeMm, edgePx } }: GateFacts): Gate[] {
+  if (edgeMm === null || edgePx === null) return [];
+  const message = `Not sharp: the edges of the print are ${Number(edgeMm.toPrecision(2))} mm wide.`;
+  const remedy = 'Use a tripod and the self-timer, focus on the print, and photograph again.';
+  if (edgeMm > 1.5) return [gate('PHOTO_NOT_SHARP', 'refuse', edgeMm, shape, message, remedy)];
+  // Coarse photos have their own gate, and close-ups wide edges in pixels: both measures must agree.
+  const isSoft = (edgeMm > 0.5 && edgePx > 2.5) || (edgePx > 4 && edgeMm > 0.3);
+  return isSoft ? [gate('PHOTO_NOT_SHARP', 'warn', edgeMm, ['redPrint', 'spots'], message, remedy)] : [];
+}
+
+function lightGates({ checks }: GateFacts): Gate[] {
+  const raised: Gate[] = [];
+  const stripes = checks.stripesPeakToPeak;
+  if (stripes !== null && stripes > 0.01) {
+    const level = stripes > 0.04 ? 'refuse' : 'warn';
+    const affects: readonly FigureGroup[] = level === 'refuse' ? [...shape, 'luminance'] : ['evenness', 'spots'];
+    const message = `Stripes of ${percent(stripes)} run across the glow: the lamps flicker.`;
+    const remedy = 'Expose for 1/10 s or 1/5 s, or feed the lamps with direct current.';
+    raised.push(gate('BANDING', level, stripes, affects, message, remedy));
+  }
+  if (checks.reflection) {
+    const { largest, share } = checks.reflection;
+    const place = `${Math.round(largest.atMm.xMm)}, ${Math.round(largest.atMm.yMm)} mm`;
+    const message = `Something seems to be reflected in the pane, at ${place}: a cool patch with a sharp edge.`;
+    const remedy = 'Hang a dark cloth behind the camera, take the pane off, or leave the patch out.';
+    raised.push(gate('REFLECTION', 'warn', share, shape, message, remedy));
+  }
+  if (checks.toneHints.length > 0) {
+    const level = checks.isToneMapped ? 'refuse' : 'warn';
+    const affects: readonly FigureGroup[] = [...shape, 'luminance'];
+    const message = `The photo's notes speak of ${checks.toneHints.join(', ')}: light may have been changed place by place.`;
+    const remedy = 'Switch HDR, night and portrait modes and filters off, and photograph again.';
+    raised.push(gate('TONE_MAPPED', level, null, affects, message, remedy));
+  }
+  return raised;
+}
+
 function sizeGates(facts: GateFacts): Gate[] {
   const raised: Gate[] = [];
   if (facts.pxPerMm < 6) {
@@ -200,6 +239,12 @@ function viewGates(facts: GateFacts): Gate[] {
     const message = `The window fills ${percent(facts.viewShare)} of the photo's width: dark corners of the lens may count as dark ends.`;
     const remedy = 'Step back, or zoom out, until the window fills less than 40 % of the width.';
     raised.push(gate('WINDOW_TOO_WIDE', 'warn', facts.viewShare, ['evenness'], message, remedy));
+  }
+  if (facts.checks.frameDistancePx <= 1) {
+    const level = facts.checks.frameDistancePx <= -1 ? 'refuse' : 'warn';
+    const message = 'The window touches the edge of the photo: a part of it may be missing.';
+    const remedy = 'Step back until the whole window and some of the front around it are in the photo.';
+    raised.push(gate('WINDOW_CUT', level, facts.checks.frameDistancePx, shape, message, remedy));
   }
   if (facts.aspectError !== null && facts.aspectError > 0.08) {
     const message = facts.isSizeSwapped
@@ -296,6 +341,19 @@ function printGates(facts: GateFacts): Gate[] {
   return [gate('PRINT_MASK_SINGLE_PHOTO', 'note', null, ['evenness', 'spots'], message, remedy)];
 }
 
+const allJudges = [
+  clippingGates,
+  darknessGates,
+  noiseGates,
+  sharpnessGates,
+  lightGates,
+  sizeGates,
+  viewGates,
+  roomGates,
+  cameraGates,
+  printGates,
+];
+
 /** The most severe first; those of one level stay in their order. */
 export function bySeverity(gates: readonly Gate[]): Gate[] {
   const rank: Record<GateLevel, number> = { refuse: 0, warn: 1, note: 2 };
@@ -311,16 +369,7 @@ export function bySeverity(gates: readonly Gate[]): Gate[] {
  * @rule GT1
  */
 export function raiseGates(facts: GateFacts): Gate[] {
-  const raised = [
-    clippingGates,
-    darknessGates,
-    noiseGates,
-    sizeGates,
-    viewGates,
-    roomGates,
-    cameraGates,
-    printGates,
-  ].flatMap((judge) => judge(facts));
+  const raised = allJudges.flatMap((judge) => judge(facts));
   return bySeverity(raised);
 }
 

@@ -30,6 +30,8 @@ export interface GlowView {
   /** Full outline on the map's grid, by the cells' centres. */
   readonly outline: Mask;
   readonly facts: GlowFacts;
+  /** The glow on the straightened window's grid. */
+  readonly glowFine: Mask;
   /** Print (widened) over the full outline, 0..1. */
   readonly printShare: number;
   readonly usesGreen: boolean;
@@ -91,7 +93,8 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   onStage?.('print');
   const border = borderMm(widthMm, heightMm);
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
-  const facts = countGlow(window, commonCells(erodedFine, complement(print.covered), complement(leftOut)));
+  const glowFine = commonCells(erodedFine, complement(print.covered), complement(leftOut));
+  const facts = countGlow(window, glowFine);
   const usesGreen = evennessFromGreen(facts);
   const erodedWhole = outlineMask(shape, widthMm, heightMm, mapPxPerMm, border, 'whole');
   // The outermost ring is darkened by the lens's blur and the bezel; it must not leak in where the map is smoothed.
@@ -112,6 +115,7 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
     map,
     outline: outlineMask(shape, widthMm, heightMm, mapPxPerMm, 0, 'centre'),
     facts,
+    glowFine,
     printShare,
     usesGreen,
   };

@@ -12,6 +12,7 @@ import { completeExposure, withStatedExposure } from './exposure-of';
 import { bySeverity, raiseGates, refusalOf } from './gates';
 import { mapPxPerMm, viewGlow, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
+import { checkPhoto } from './photo-checks';
 import { placeWindow, type PlacedWindow } from './placed-window';
 import { readingMaps } from './reading-maps';
 import { redPrintEntry } from './red-print-entry';
@@ -80,6 +81,7 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
     isSizeSwapped: placed.isSizeSwapped,
     searchConfidence: placed.searchConfidence ?? null,
     darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm),
+    checks: checkPhoto(view, placed, input.facts),
     isLinearJpeg: input.job.photo.encoding === 'linear' && input.facts.format === 'jpeg',
     exposureKnown: completeExposure(photo.camera) !== null,
     whiteBalance: photo.camera.whiteBalance,

@@ -1,7 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { evennessFromGreen, raiseGates, refusalOf, type GateFacts } from '../../../core/reading/gates';
 import { gateCodes } from '../../../core/contract/gates';
+import type { PhotoChecks } from '../../../core/reading/photo-checks';
 import workedExamples from '../../published/data/worked_examples.json';
+
+const faultlessChecks: PhotoChecks = {
+  edgeMm: 0.31,
+  edgePx: 3.4,
+  stripesPeakToPeak: null,
+  frameDistancePx: 120,
+  reflection: null,
+  toneHints: [],
+  isToneMapped: false,
+};
+const checked = (change: Partial<PhotoChecks>): Partial<GateFacts> => ({ checks: { ...faultlessChecks, ...change } });
+const patch = { atMm: { xMm: 37, yMm: 12 }, areaMm2: 2.1, brighterBy: 0.4, coolerBy: 0.6, edgePerMm: 0.5 };
 
 /** A photo without fault: a dark room proven by a lamp-off photo, manual everything. */
 const faultless: GateFacts = {
@@ -23,6 +36,7 @@ const faultless: GateFacts = {
   searchConfidence: null,
   darkRim: { share: 0.012, widthMm: 0.9 },
   isLinearJpeg: false,
+  checks: faultlessChecks,
   exposureKnown: true,
   whiteBalance: 'manual',
   colourSpaceAssumed: false,
@@ -92,6 +106,16 @@ describe('raiseGates', () => {
     ],
     ['unsure search', { searchConfidence: 0.51 }, { searchConfidence: 0.49 }, 'OUTLINE_UNSURE', 'warn'],
     ['a JPEG stated linear', {}, { isLinearJpeg: true }, 'ENCODING_DOUBTFUL', 'warn'],
+    ['soft', checked({ edgeMm: 0.49 }), checked({ edgeMm: 0.51 }), 'PHOTO_NOT_SHARP', 'warn'],
+    ['soft in pixels', checked({ edgePx: 3.9 }), checked({ edgePx: 4.1 }), 'PHOTO_NOT_SHARP', 'warn'],
+    ['soft but coarse', checked({ edgeMm: 0.6, edgePx: 1.9 }), checked({ edgeMm: 1.6 }), 'PHOTO_NOT_SHARP', 'refuse'],
+    ['stripes', checked({ stripesPeakToPeak: 0.009 }), checked({ stripesPeakToPeak: 0.011 }), 'BANDING', 'warn'],
+    ['strong stripes', {}, checked({ stripesPeakToPeak: 0.041 }), 'BANDING', 'refuse'],
+    ['a reflection', {}, checked({ reflection: { largest: patch, share: 0.0013 } }), 'REFLECTION', 'warn'],
+    ['a night mode', {}, checked({ toneHints: ['a night mode'] }), 'TONE_MAPPED', 'warn'],
+    ['HDR', {}, checked({ toneHints: ['HDR rendering'], isToneMapped: true }), 'TONE_MAPPED', 'refuse'],
+    ['cut', checked({ frameDistancePx: 1.1 }), checked({ frameDistancePx: 0.9 }), 'WINDOW_CUT', 'warn'],
+    ['cut away', {}, checked({ frameDistancePx: -1.2 }), 'WINDOW_CUT', 'refuse'],
     ['size swapped', {}, { aspectError: 25, isSizeSwapped: true }, 'ASPECT_DIFFERS', 'warn'],
     ['outside the gamut', { outsideGamutShare: 0.049 }, { outsideGamutShare: 0.052 }, 'OUT_OF_GAMUT', 'warn'],
     ['room light', { ambientShare: 0.049 }, { ambientShare: 0.051 }, 'ROOM_LIGHT', 'warn'],

@@ -291,4 +291,15 @@ describe('readWindow', () => {
     expect(reading.colour.verdict).toMatch(/too wide/);
     expect(reading.colour.uPrime.value).not.toBeNull();
   });
+
+  it('[RD11] notes of HDR refuse the shape, a stripe of 6 % is told with what to do', () => {
+    const hdr = read(
+      grey(() => 0.4),
+      { facts: { ...facts, toneMappingHints: ['HDR rendering'] } },
+    ).reading;
+    expect(hdr.gates[0]).toMatchObject({ code: 'TONE_MAPPED', level: 'refuse' });
+    expect(hdr.evenness.score.value).toBeNull();
+    const striped = read(grey((x) => 0.4 * (1 + 0.03 * (x % 5 < 2.5 ? 1 : -1)))).reading;
+    expect(striped.gates.map((gate) => gate.code)).toContain('BANDING');
+  });
 });
