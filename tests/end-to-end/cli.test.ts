@@ -213,7 +213,7 @@ describe('wrong usage', () => {
     [['measure', 'dial.jpg', '--corners', '1,2 3,x 5,6 7,8'], /point 2 \(top-right\): y/],
     [['measure', 'dial.jpg', ...described, '--colour', 'red'], /--colour/],
     [['measure', 'dial.jpg', ...described, '--json', '--csv'], /--json and --csv/],
-    [['measure', 'dial.jpg', '--json'], /not built yet/],
+    [['measure', '--json'], /no photo is named/],
     [['measure', 'dial.jpg', ...described, '--lamp-off', 'dial.jpg'], /--lamp-off is not built yet/],
     [['measure', '--series', 'gone.json', '--json'], /gone\.json/],
     [['compare', '--series', 's.series.json'], /compare is not built yet/],

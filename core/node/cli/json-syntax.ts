@@ -86,7 +86,7 @@ function wishAfter(wish: Wish, text: string, open: string[]): Wish | null {
   return wish === ', or }' ? 'key' : wish === ', or ]' ? 'value' : null;
 }
 
-/** The first place where a text is no JSON any more, or null. @source RFC 8259 @rule CL15 */
+/** The first place where a text is no JSON any more, or null. @source RFC 8259 @rule CL17 */
 export function jsonMistake(text: string): JsonMistake | null {
   const open: string[] = [];
   const lineAt = (at: number): number => text.slice(0, at).split('\n').length;
@@ -104,7 +104,7 @@ export function jsonMistake(text: string): JsonMistake | null {
  * Refuses a series file that is no JSON, with the line and what was found there.
  *
  * @throws AppError SERIES_NOT_JSON
- * @rule CL15
+ * @rule CL17
  */
 export function assertJson(text: string, called: string): void {
   const mistake = jsonMistake(text.replace(/^\uFEFF/, ''));

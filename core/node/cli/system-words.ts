@@ -12,7 +12,7 @@ const words: Readonly<Record<string, string>> = {
   EBUSY: 'another program is using it',
 };
 
-/** Why a file or folder could not be used; a rare reason keeps the system's code for whoever helps. @rule CL15 */
+/** Why a file or folder could not be used; a rare reason keeps the system's code for whoever helps. @rule CL17 */
 export function systemWords(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (Object.hasOwn(words, code)) return words[code];

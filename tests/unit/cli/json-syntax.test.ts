@@ -26,11 +26,11 @@ describe('jsonMistake', () => {
     ['{ "a": 1\n\n', 1, 'the end of the file', 'a comma or }'],
     ['{} {}', 1, '{', 'the end of the file'],
     ['', 1, 'the end of the file', 'a value'],
-  ])('[CL15] of %j is on line %i', (text, line, found, expected) => {
+  ])('[CL17] of %j is on line %i', (text, line, found, expected) => {
     expect(jsonMistake(text)).toEqual({ line, found, expected });
   });
 
-  it('[CL15] is found exactly where the parser refuses a text', () => {
+  it('[CL17] is found exactly where the parser refuses a text', () => {
     const pieces = [
       '{',
       '}',
@@ -57,7 +57,7 @@ describe('jsonMistake', () => {
     );
   });
 
-  it('[CL15] is told with its line, in plain words', () => {
+  it('[CL17] is told with its line, in plain words', () => {
     expect(() => assertJson('{\n "a": 1\n "b": 2 }', 's.json')).toThrow(
       's.json is not JSON: line 3: found "b" where a comma or } should be',
     );
@@ -66,7 +66,7 @@ describe('jsonMistake', () => {
 });
 
 describe('systemWords', () => {
-  it('[CL15] says in plain words what the system says', () => {
+  it('[CL17] says in plain words what the system says', () => {
     const error = (code: string): Error => Object.assign(new Error(`${code}: no such thing, open 'x'`), { code });
     expect(systemWords(error('ENOENT'))).toBe('there is no file or folder of this name');
     expect(systemWords(error('ELOOP'))).toBe('the system refused it (ELOOP)');
