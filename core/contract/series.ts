@@ -5,7 +5,7 @@ import { encodings, lightKinds, printKinds, roomKinds } from './light';
 import type { MeasureJob, MeasureRequest, PhotoRef, WindowInPhoto } from './measure';
 import type { OutlineShape } from './outline';
 import { assertBuilt, referenceCorners } from './series-not-built';
-import { problemsOf } from './series-problems';
+import { problemsOf, valueAt, wrongChoiceWords, wrongTypeWords } from './series-problems';
 
 /** The limits of what a user may state; the same on the command line and in a series file. */
 export const statedLimits = {
@@ -148,22 +148,22 @@ export function placeOf(path: readonly PropertyKey[]): string {
   }, '');
 }
 
-function sentencesOf(issue: z.core.$ZodIssue): string[] {
+function sentencesOf(issue: z.core.$ZodIssue, document: unknown): string[] {
   const place = placeOf(issue.path);
   if (issue.code === 'unrecognized_keys') {
     return issue.keys.map((key) => `${placeOf([...issue.path, key])}: unknown key`);
   }
   if (issue.code === 'invalid_value') {
-    const allowed = issue.values.map((value) => JSON.stringify(value)).join(', ');
-    return [`${place}: must be ${issue.values.length > 1 ? 'one of ' : ''}${allowed}`];
+    return [`${place}: ${wrongChoiceWords(issue.values, valueAt(document, issue.path))}`];
   }
   if (issue.code === 'invalid_type') {
     const missing = /received undefined$/.test(issue.message);
-    return [
-      `${place || 'the file'}: ${missing ? 'is missing' : `must be ${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`}`,
-    ];
+    return [`${place || 'the file'}: ${missing ? 'is missing' : wrongTypeWords(issue.expected)}`];
   }
-  if (issue.code === 'invalid_union') return [`${place}: must be one of the documented kinds`];
+  if (issue.code === 'invalid_union') {
+    const written = JSON.stringify(valueAt(document, issue.path));
+    return [`${place}: must be one of the documented kinds, not ${written}`];
+  }
   return [`${place || 'the file'}: ${issue.message}`];
 }
 
@@ -186,7 +186,7 @@ export function readSeries(text: string, called: string): SeriesFile {
   }
   const read = series.safeParse(given);
   if (!read.success) {
-    const places = read.error.issues.flatMap(sentencesOf);
+    const places = read.error.issues.flatMap((issue) => sentencesOf(issue, given));
     const shown = places.slice(0, 8).map((sentence) => `\n  ${sentence}`);
     const more = places.length > shown.length ? `\n  and ${places.length - shown.length} more` : '';
     const message = `${called} is not a valid series file:${shown.join('')}${more}`;

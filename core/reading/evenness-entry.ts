@@ -3,6 +3,7 @@ import type { EvennessEntry, SampledPoints } from '../contract/readings';
 import { classicFigures, type ClassicFigures } from './classic';
 import { scoreEvenness } from './evenness';
 import type { GlowMap } from './glow-map';
+import { hiddenScoreUncertainty } from './hidden-score';
 import { fivePoints, ninePoints, samplePoints, thirteenPoints, type PointSet } from './sampled-points';
 import {
   coverageFactor,
@@ -23,6 +24,8 @@ export interface EvennessInput {
   readonly refusal: string | null;
   /** Fixed points are those of a rectangle; in an ellipse five and thirteen would lie outside. */
   readonly isEllipse: boolean;
+  /** Lit figures: the black between them hides nothing. */
+  readonly isLit: boolean;
 }
 
 const noReference = 'comparing with the filament is not built yet';
@@ -93,9 +96,10 @@ export function evennessEntry(input: EvennessInput) {
   const { pxPerMm, borderMm } = map;
   const options = { pxPerMm, borderMm, viewingDistanceMm: input.viewingDistanceMm };
   const { score, visibleUnevenness, residual } = scoreEvenness(map.relLuminance, map.glow, options);
+  const hidden = input.isLit ? 0 : hiddenScoreUncertainty(map, score, options);
   const inEllipse = 'these points are those of a rectangle; an ellipse has no corners';
   const entry: EvennessEntry = {
-    score: given(score, (value) => scoreUncertainty(value, basis), ''),
+    score: given(score, (value) => Math.hypot(scoreUncertainty(value, basis), hidden), ''),
     words: evennessWords(score),
     toReference: missing(noReference),
     visibleUnevenness,

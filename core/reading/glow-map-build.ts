@@ -122,14 +122,14 @@ function luminanceOverGreen(luminance: Plane, green: Plane, glow: Mask, redClipp
   return anywhere > 0 ? anywhere : 1;
 }
 
-/** Whether the window cell under the middle of a map cell has its red clipped. */
-function redClippedUnder(window: RectifiedWindow, mapWidth: number, pxPerMm: number): (cell: number) => boolean {
+/** Whether the window cell under the middle of a map cell has a flag. */
+function flagUnder(window: RectifiedWindow, flags: Mask, mapWidth: number, pxPerMm: number): (cell: number) => boolean {
   const ratio = window.pxPerMm / pxPerMm;
   return (cell) => {
     const row = Math.floor(cell / mapWidth);
-    const windowRow = Math.min(window.green.height - 1, Math.floor((row + 0.5) * ratio));
-    const windowColumn = Math.min(window.green.width - 1, Math.floor((cell - row * mapWidth + 0.5) * ratio));
-    return window.redClipped.values[windowRow * window.green.width + windowColumn] === 1;
+    const windowRow = Math.min(flags.height - 1, Math.floor((row + 0.5) * ratio));
+    const windowColumn = Math.min(flags.width - 1, Math.floor((cell - row * mapWidth + 0.5) * ratio));
+    return flags.values[windowRow * flags.width + windowColumn] === 1;
   };
 }
 
@@ -153,20 +153,23 @@ export function buildGlowMap(window: RectifiedWindow, masks: GlowMasks, options:
   const free = freeCells(window, masks);
   const { red, green, blue, printFree } = resample(window, free, masks.outline, options, masks.erodedWhole);
   const glow = createMask(width, height);
+  const hidden = createMask(width, height);
+  const isLeftOut = flagUnder(window, masks.leftOut, width, pxPerMm);
   let cellsInside = 0;
   let cellsGlow = 0;
   for (let i = 0; i < glow.values.length; i++) {
     if (!masks.erodedWhole.values[i]) continue;
     cellsInside += 1;
     glow.values[i] = printFree.values[i];
+    if (!printFree.values[i] && !isLeftOut(i)) hidden.values[i] = 1;
     cellsGlow += glow.values[i];
   }
   const luminance = luminanceOf(red, green, blue);
   const relLuminance = useGreen
-    ? scaled(green, luminanceOverGreen(luminance, green, glow, redClippedUnder(window, width, pxPerMm)))
+    ? scaled(green, luminanceOverGreen(luminance, green, glow, flagUnder(window, window.redClipped, width, pxPerMm)))
     : luminance;
   const glowShare = cellsInside ? cellsGlow / cellsInside : 0;
-  return { pxPerMm, widthMm, heightMm, red, green, blue, relLuminance, printFree, glow, glowShare, borderMm };
+  return { pxPerMm, widthMm, heightMm, red, green, blue, relLuminance, printFree, glow, hidden, glowShare, borderMm };
 }
 
 function scaled(plane: Plane, factor: number): Plane {

@@ -17,6 +17,8 @@ export interface GlowMap {
   readonly printFree: Mask;
   /** Cells that count: whole inside the eroded outline, not print, not left out, finite. */
   readonly glow: Mask;
+  /** Cells that would count if they were not print. */
+  readonly hidden: Mask;
   /** Share of the window's outline (eroded) that is glow. */
   readonly glowShare: number;
   /** Border that was eroded, mm. */

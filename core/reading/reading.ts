@@ -161,6 +161,7 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
     viewingDistanceMm: request.viewingDistanceMm,
     refusal: refusal('evenness'),
     isEllipse: placed.spec.shape.kind === 'ellipse',
+    isLit: view.polarity === 'light',
   });
   onStage?.('evenness');
   const outOfGamut = view.facts.outsideGamutShare > outOfGamutAbove;

@@ -57,7 +57,8 @@ export function drawGlowMap(
   const isInside = (x: number, y: number): boolean =>
     x > borderMm && x < widthMm - borderMm && y > borderMm && y < heightMm - borderMm;
   const glow = drawMask(green, pxPerMm, (x, y) => isInside(x, y) && !isPrint(x, y));
+  const hidden = drawMask(green, pxPerMm, (x, y) => isInside(x, y) && isPrint(x, y));
   const inside = drawMask(green, pxPerMm, isInside).values.filter(Boolean).length;
   const glowShare = glow.values.filter(Boolean).length / inside;
-  return { pxPerMm, widthMm, heightMm, red, green, blue, relLuminance, printFree, glow, glowShare, borderMm };
+  return { pxPerMm, widthMm, heightMm, red, green, blue, relLuminance, printFree, glow, hidden, glowShare, borderMm };
 }

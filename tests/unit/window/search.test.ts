@@ -63,14 +63,14 @@ function faceDrawing(centre: Pair, across: Pair, down: Pair, cover: number, room
 }
 
 describe('windows that are there', () => {
-  it('[WN12] a tilted scale is found to 0.5 % of its width, with print, pointer, hot spot and dark ends', () => {
+  it('[WN12, WN13] a tilted scale is found to 0.5 % of its width, with print, pointer, hot spot and dark ends', () => {
     const found = sure(drawnPhoto(960, 420, scaleDrawing(tilted, printedGlow, 0.003)));
     expect(found).toHaveLength(1);
     expect(found[0].outline).toBe('rectangle');
     expect(cornerDistance(found[0].corners, tilted)).toBeLessThan(0.005);
   });
 
-  it('[WN12] strong perspective and a lit room do not move the corners', () => {
+  it('[WN12, WN17] strong perspective and a lit room do not move the corners', () => {
     const leaning: readonly Pair[] = [
       [214.6, 131.7],
       [731.2, 168.9],
