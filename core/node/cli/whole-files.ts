@@ -40,9 +40,8 @@ export async function writeWholeFile(file: string, content: string | Uint8Array,
     await writeFile(temporary, content, { signal });
     await rename(temporary, file);
   } catch (error) {
-    await unlink(temporary).catch((failure: NodeJS.ErrnoException) => {
-      if (failure.code !== 'ENOENT' && failure.code !== 'ENOTDIR') throw failure;
-    });
+    // What could not be written is told below; that it cannot be removed either is no news.
+    await unlink(temporary).catch(() => undefined);
     signal.throwIfAborted();
     throw notWritten(file, error);
   } finally {

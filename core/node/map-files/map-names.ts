@@ -7,18 +7,27 @@ export interface NamedReading {
 // Device names that one operating system reserves, with or without extension.
 const reserved = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
 
+/** File systems count bytes, 255 at most; a repeat's number, the kind of map and a temporary ending come behind. */
+const mostBytes = 150;
+
+/** As many whole signs from the start as fit into so many bytes of UTF-8. */
+function cutToBytes(signs: readonly string[], bytes: number): string {
+  let text = '';
+  for (const sign of signs) {
+    if (Buffer.byteLength(text + sign) > bytes) break;
+    text += sign;
+  }
+  return text;
+}
+
 /**
  * A name that is safe as a file name everywhere: letters and digits of any script, dots, hyphens and underscores stay; all else becomes `_`.
  *
  * @rule MP1
  */
 export function safeFileName(name: string): string {
-  const safe = [...name.normalize('NFC')]
-    .map((sign) => (/[\p{L}\p{M}\p{N}._-]/u.test(sign) ? sign : '_'))
-    .slice(0, 80)
-    .join('')
-    .replace(/^[.-]/, '_')
-    .replace(/\.$/, '_');
+  const signs = [...name.normalize('NFC')].map((sign) => (/[\p{L}\p{M}\p{N}._-]/u.test(sign) ? sign : '_'));
+  const safe = cutToBytes(signs.slice(0, 80), mostBytes).replace(/^[.-]/, '_').replace(/\.$/, '_');
   return safe === '' || reserved.test(safe) ? `_${safe}` : safe;
 }
 

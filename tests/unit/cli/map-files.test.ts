@@ -10,6 +10,12 @@ import { printMaskPicture, writeMaps } from '../../../core/node/map-files/write-
 import { madeUpMaps, madeUpWindow } from './made-up';
 
 describe('mapNames', () => {
+  it('[MP1] a long name in a script of three bytes a sign still fits a file system', () => {
+    const [name] = mapNames([{ name: '\u65e5\u672c'.repeat(60), window: 'scale' }]);
+    expect(Buffer.byteLength(`${name}-12.glow-luminance.csv.123456.unfinished`)).toBeLessThan(255);
+    expect(name.length).toBeGreaterThan(40);
+  });
+
   it('[MP1] is the name alone for one window, and name and window for several', () => {
     expect(mapNames([{ name: 'a 1', window: 'scale' }])).toEqual(['a_1']);
     expect(
