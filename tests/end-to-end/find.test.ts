@@ -1,6 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import type { PhotoTruth } from '../../samples/render/truth-file';
 
@@ -39,9 +41,22 @@ describe('evendial find', () => {
     expect(photos[1].error).toMatchObject({ code: 'PHOTO_MISSING' });
   });
 
-  it('[CL15] no photo named: exit 2; no lit window: exit 4', () => {
+  it('[CL15] no photo named: exit 2; no lit window: exit 4, for find and for measure', async () => {
     expect(run('find').status).toBe(2);
-    expect(run('find', 'samples/pictures/readme.png', '--json').status).toBeOneOf([0, 4]);
+    const folder = mkdtempSync(path.join(tmpdir(), 'evendial-find-'));
+    try {
+      const plain = path.join(folder, 'plain.png');
+      await sharp({ create: { width: 900, height: 500, channels: 3, background: '#3a3834' } })
+        .png()
+        .toFile(plain);
+      const { stdout, status } = run('find', plain, '--json');
+      expect([status, (JSON.parse(stdout) as Outlines).photos[0].candidates]).toEqual([4, []]);
+      const measured = run('measure', plain, '--json');
+      expect(measured.status).toBe(4);
+      expect(measured.stdout).toContain('WINDOW_NOT_FOUND');
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 
   it('[CL15] measure without corners takes the surest window, and scores as with the given ones', () => {

@@ -111,8 +111,8 @@ describe('errors between threads', () => {
 
 describe('callersFolder', () => {
   it('[CL3] is INIT_CWD under npm run, else the current folder', () => {
-    expect([callersFolder({ INIT_CWD: '/home/bench' }, '/project'), callersFolder({}, '/project')]).toEqual([
-      '/home/bench',
+    expect([callersFolder({ INIT_CWD: '/bench' }, '/project'), callersFolder({}, '/project')]).toEqual([
+      '/bench',
       '/project',
     ]);
   });
