@@ -22,7 +22,7 @@ export interface GateFacts {
   readonly longSideMm: number;
   readonly sizeKnown: boolean;
   readonly tiltDeg: number;
-  /** Window width over frame width. */
+  /** Longer side of the window in the photo over the longer side of the frame. */
   readonly viewShare: number;
   /** |side ratio from the corners / stated side ratio - 1|; null when the size is not known. */
   readonly aspectError: number | null;
@@ -236,8 +236,8 @@ function viewGates(facts: GateFacts): Gate[] {
     raised.push(gate('TILTED', level, facts.tiltDeg, shape, message, 'Stand straight in front of the window.'));
   }
   if (facts.viewShare > 0.6) {
-    const message = `The window fills ${percent(facts.viewShare)} of the photo's width: dark corners of the lens may count as dark ends.`;
-    const remedy = 'Step back, or zoom out, until the window fills less than 40 % of the width.';
+    const message = `The window fills ${percent(facts.viewShare)} of the photo's longer side: dark corners of the lens may count as dark ends.`;
+    const remedy = 'Step back, or zoom out, until the window fills less than 40 % of it.';
     raised.push(gate('WINDOW_TOO_WIDE', 'warn', facts.viewShare, ['evenness'], message, remedy));
   }
   if (facts.checks.frameDistancePx <= 1) {

@@ -10,7 +10,7 @@ export interface UncertaintyBasis {
   readonly room: RoomKind;
   /** From a lamp-off photo; null without one. */
   readonly ambientShare: number | null;
-  /** Window width over frame width. */
+  /** Longer side of the window in the photo over the longer side of the frame. */
   readonly viewShare: number;
   readonly printMaskFrom: 'photo' | 'other' | null;
   /** Print (dilated) over the area inside the outline. */
