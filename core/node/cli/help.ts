@@ -21,6 +21,9 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
                       top-left, top-right, bottom-right, bottom-left of the window as one reads it,
                       in pixels of the upright photo; for every photo named; left out: the surest
                       lit window that the search finds
+  --rim "x,y x,y x,y x,y x,y"
+                      instead of corners, for a round face: 5 or more points on its rim, in any
+                      order; implies --outline ellipse; the face is taken to stand upright
   --size 92x18        width x height of the window in mm; left out: 60 mm wide is assumed
   --outline KIND      rectangle (default) or ellipse, inside the corners
   --print KIND        dark print on a glowing ground, light (lit figures on a dark dial), none, auto

@@ -2,7 +2,7 @@ import path from 'node:path';
 import { encodings, lightKinds, printKinds, roomKinds, type RoomKind } from '../../contract/light';
 import type { MeasureJob, MeasureRequest } from '../../contract/measure';
 import { readArguments, usageError, type GivenArguments } from './arguments';
-import { readChoice, readCorners, readExposure, readSize, readViewingDistance } from './option-values';
+import { readChoice, readCorners, readExposure, readRim, readSize, readViewingDistance } from './option-values';
 
 /** What `measure` was asked for, before a series file is opened. */
 export interface MeasureOptions {
@@ -15,7 +15,7 @@ export interface MeasureOptions {
   readonly mapsFolder: string | null;
 }
 
-const photoOptions = ['corners', 'size', 'outline', 'print', 'light', 'encoding', 'exposure'] as const;
+const photoOptions = ['corners', 'rim', 'size', 'outline', 'print', 'light', 'encoding', 'exposure'] as const;
 
 /** Options of the contract that this version does not know yet, and what to do instead. */
 const notBuilt: Readonly<Record<string, string>> = {
@@ -53,11 +53,33 @@ function photoName(file: string): string {
   return path.basename(file, path.extname(file));
 }
 
+/** Corners and outline: given, or those of a round face by its rim; without either the search looks for them. */
+function outlineOf(given: GivenArguments): {
+  corners: MeasureJob['windows'][number]['corners'];
+  kind: 'rectangle' | 'ellipse';
+  isShapeStated: boolean;
+} {
+  const [corners, rim, outline] = ['corners', 'rim', 'outline'].map((option) => given.values.get(option));
+  const kind = outline === undefined ? null : readChoice('outline', outline, ['rectangle', 'ellipse']);
+  if (rim !== undefined) {
+    if (corners !== undefined) throw usageError('--corners and --rim together', 'Give one of them.');
+    if (kind === 'rectangle') {
+      throw usageError('--rim and --outline rectangle together', 'A rim is that of a round face: leave --outline out.');
+    }
+    return { corners: readRim(rim), kind: 'ellipse', isShapeStated: true };
+  }
+  return {
+    corners: corners === undefined ? null : readCorners(corners),
+    kind: kind ?? 'rectangle',
+    isShapeStated: corners !== undefined || kind !== null,
+  };
+}
+
 function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) => string): MeasureJob {
   const value = (option: (typeof photoOptions)[number]): string | undefined => given.values.get(option);
   const encoding = readChoice('encoding', value('encoding') ?? 'profile', encodings);
   const size = value('size');
-  const corners = value('corners');
+  const { corners, kind, isShapeStated } = outlineOf(given);
   return {
     role: 'trial',
     name: photoName(file),
@@ -74,15 +96,15 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
       {
         spec: {
           name: 'window',
-          shape: { kind: readChoice('outline', value('outline') ?? 'rectangle', ['rectangle', 'ellipse']) },
+          shape: { kind },
           print: readChoice('print', value('print') ?? 'auto', printKinds),
           leaveOut: [],
           paintedRed: [],
           paintedDark: [],
         },
         sizeMm: size === undefined ? null : readSize(size),
-        corners: corners === undefined ? null : readCorners(corners),
-        isShapeStated: corners !== undefined || value('outline') !== undefined,
+        corners,
+        isShapeStated,
       },
     ],
   };
@@ -126,7 +148,7 @@ function photosSource(given: GivenArguments, resolvePath: (file: string) => stri
  * @param words       what follows `measure`
  * @param resolvePath from a file as written to an absolute path in the caller's folder
  * @throws AppError of kind usage (exit code 2)
- * @rule CL1, CL2, CL3
+ * @rule CL1, CL2, CL3, CL18
  */
 export function readMeasureOptions(words: readonly string[], resolvePath: (file: string) => string): MeasureOptions {
   const given = readArguments(words, rules);

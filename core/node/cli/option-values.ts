@@ -1,6 +1,7 @@
 import type { Corners, PhotoPoint } from '../../base/points';
 import type { StatedExposure } from '../../contract/measure';
 import { statedLimits } from '../../contract/series';
+import { cornersOfRim } from '../../window/rim-ellipse';
 import { nearestWord, usageError } from './arguments';
 
 const decimal = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
@@ -14,29 +15,40 @@ export function numberOf(text: string): number | null {
 const cornerNames = ['top-left', 'top-right', 'bottom-right', 'bottom-left'] as const;
 const cornersForm = '--corners "x,y x,y x,y x,y": top-left, top-right, bottom-right, bottom-left, in pixels.';
 
-function pointOf(text: string, index: number): PhotoPoint {
-  const where = `--corners: point ${index + 1} (${cornerNames[index]})`;
+const rimForm = '--rim "x,y x,y x,y x,y x,y": 5 or more points on the rim of a round face, in pixels.';
+
+/** How an option with points is told about: its name, the names of its points, what it looks like, its code. */
+interface PointsOption {
+  readonly name: string;
+  readonly pointNames: readonly string[];
+  readonly form: string;
+  readonly code: string;
+}
+
+function pointOf(text: string, index: number, { name, pointNames, form, code }: PointsOption): PhotoPoint {
+  const named = index < pointNames.length ? ` (${pointNames[index]})` : '';
+  const where = `--${name}: point ${index + 1}${named}`;
   const parts = text.split(',');
   if (parts.length === 2 && parts[0] !== '' && parts[1] === '') {
     const message = `${where} is ${JSON.stringify(text)}, not x,y`;
-    throw usageError(
-      message,
-      'Write x,y without a space after the comma, and a space between points.',
-      'CORNERS_INVALID',
-    );
+    throw usageError(message, 'Write x,y without a space after the comma, and a space between points.', code);
   }
-  if (parts.length !== 2)
-    throw usageError(`${where} is ${JSON.stringify(text)}, not x,y`, cornersForm, 'CORNERS_INVALID');
+  if (parts.length !== 2) throw usageError(`${where} is ${JSON.stringify(text)}, not x,y`, form, code);
   const [column, row] = parts.map((part, axis) => {
     const value = numberOf(part);
     if (value === null) {
-      const message = `${where}: ${'xy'[axis]} is ${JSON.stringify(part)}, not a number`;
-      throw usageError(message, cornersForm, 'CORNERS_INVALID');
+      throw usageError(`${where}: ${'xy'[axis]} is ${JSON.stringify(part)}, not a number`, form, code);
     }
     return value;
   });
   return { column, row };
 }
+
+const wordsOf = (text: string): string[] =>
+  text
+    .trim()
+    .split(/[\s;]+/)
+    .filter((part) => part !== '');
 
 /**
  * The four corners of `--corners "x,y x,y x,y x,y"`, in pixels of the upright photo.
@@ -45,16 +57,25 @@ function pointOf(text: string, index: number): PhotoPoint {
  * @rule CL2
  */
 export function readCorners(text: string): Corners {
-  const points = text
-    .trim()
-    .split(/[\s;]+/)
-    .filter((part) => part !== '')
-    .map((part, index) => (index < 4 ? pointOf(part, index) : part));
-  if (points.length !== 4) {
-    throw usageError(`--corners has ${points.length} points, not 4`, cornersForm, 'CORNERS_INVALID');
+  const option = { name: 'corners', pointNames: cornerNames, form: cornersForm, code: 'CORNERS_INVALID' };
+  const words = wordsOf(text);
+  const points = words.slice(0, 4).map((word, index) => pointOf(word, index, option));
+  if (words.length !== 4) {
+    throw usageError(`--corners has ${words.length} points, not 4`, cornersForm, 'CORNERS_INVALID');
   }
-  const [topLeft, topRight, bottomRight, bottomLeft] = points as PhotoPoint[];
+  const [topLeft, topRight, bottomRight, bottomLeft] = points;
   return [topLeft, topRight, bottomRight, bottomLeft];
+}
+
+/**
+ * The corners of the box about a round face, from the points of `--rim "x,y x,y x,y x,y x,y"` on its rim.
+ *
+ * @throws AppError RIM_INVALID  with the place of the bad number; else as `cornersOfRim`
+ * @rule CL2, WN19
+ */
+export function readRim(text: string): Corners {
+  const option = { name: 'rim', pointNames: [], form: rimForm, code: 'RIM_INVALID' };
+  return cornersOfRim(wordsOf(text).map((word, index) => pointOf(word, index, option)));
 }
 
 /** Width and height of `--size 92x18`, in mm. @throws AppError SIZE_INVALID @rule CL2 */

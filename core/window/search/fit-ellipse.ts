@@ -72,6 +72,18 @@ function weightedEllipse(points: readonly PhotoPoint[], weights: Float64Array): 
 }
 
 /**
+ * The ellipse of least algebraic distance to all points alike.
+ *
+ * @param points  5 or more, px
+ * @returns null when a parabola or hyperbola fits better, or the points do not tell
+ * @source Bookstein 1979, Rosin 1993 (conic by linear least squares, constant term 1; both from memory)
+ * @rule WN19
+ */
+export function ellipseThrough(points: readonly PhotoPoint[]): Ellipse | null {
+  return weightedEllipse(points, new Float64Array(points.length).fill(1));
+}
+
+/**
  * How far a point lies outside the ellipse along its normal, px, negative inside; to first order in the distance.
  *
  * @source Sampson 1982 (from memory): (value^2 - 1) / |gradient|

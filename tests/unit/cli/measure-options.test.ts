@@ -44,6 +44,25 @@ describe('readMeasureOptions', () => {
     ]);
   });
 
+  it('[CL18] --rim gives corners and implies an ellipse', () => {
+    const { source } = readMeasureOptions(['a.jpg', '--rim', '50,20 80,50 50,80 20,50 71.2,28.8'], inRoom);
+    if (source.kind !== 'photos') throw new Error('photos were named');
+    const [window] = source.request.jobs[0].windows;
+    expect([window.spec.shape.kind, window.isShapeStated]).toEqual(['ellipse', true]);
+    expect(window.corners?.[0].column).toBeWithin(20, 0.1); // 71.2 is 71.213, rounded
+    expect(window.corners?.[2].row).toBeWithin(80, 0.1);
+  });
+
+  it.each([
+    [['a.jpg', ...corners, '--rim', '50,20 80,50 50,80 20,50 71,29'], 'USAGE'],
+    [['a.jpg', '--rim', '50,20 80,50 50,80 20,50 71,29', '--outline', 'rectangle'], 'USAGE'],
+    [['--series', 's.json', '--rim', '50,20 80,50 50,80 20,50 71,29'], 'USAGE'],
+    [['a.jpg', '--rim', '50,20 80,50 50,80 20,50'], 'RIM_TOO_FEW'],
+    [['a.jpg', '--rim', '50,20 80,50 50,80 20,fifty 71,29'], 'RIM_INVALID'],
+  ])('[CL18] refuses %j', (words, code) => {
+    expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ code }));
+  });
+
   it.each([
     [['a.jpg', ...corners, '--lamp-off', 'off.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--print-photo', 'p.jpg'], 'NOT_BUILT_YET'],
