@@ -8,6 +8,7 @@ import tseslint from 'typescript-eslint';
 const layers = [
   ['base'],
   ['contract'],
+  ['display'],
   ['colour'],
   ['photo', 'window'],
   ['reading'],
@@ -58,8 +59,8 @@ export default tseslint.config(
         {
           patterns: [
             {
-              group: ['**/core/!(base|contract)/**', 'node:*', 'electron'],
-              message: 'The page sees the contract and base only.',
+              group: ['**/core/!(base|contract|display|live)/**', 'node:*', 'electron'],
+              message: 'The page sees the contract, base, what both faces show alike (display) and the live path only.',
             },
           ],
         },
@@ -76,7 +77,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['**/*.ts'],
+    files: ['**/*.ts', '**/*.tsx'],
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-non-null-assertion': 'off',

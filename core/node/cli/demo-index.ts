@@ -3,7 +3,7 @@ import type { MeasuredWindow } from '../../contract/measure';
 import type { Reading } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { seriesTitles } from './demo-titles';
-import { hatched, shortFigure } from './figure-text';
+import { hatched, shortFigure } from '../../display/figure-text';
 import { isNotBuilt, notBuiltParts } from './missing-figures';
 import { hasSeveralWindows, rowNames } from './row-names';
 import { checkCounts } from './table-summary';

@@ -4,7 +4,7 @@ import { createDecoder } from '../decode-process';
 import { readArguments, usageError } from './arguments';
 import { findInThread } from './engine-thread';
 import { exitCodeOf } from './exit-codes';
-import { printable } from './figure-text';
+import { printable } from '../../display/figure-text';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
 

@@ -1,4 +1,4 @@
-import { printable } from './figure-text';
+import { printable } from '../../display/figure-text';
 import { usageError } from './arguments';
 
 /** Where a text stops being JSON. */

@@ -1,5 +1,5 @@
 import type { ReadingRow } from './csv';
-import { printable } from './figure-text';
+import { printable } from '../../display/figure-text';
 import { mapNameOf } from './row-names';
 import { hangingLines } from './wrap';
 

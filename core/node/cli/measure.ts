@@ -10,7 +10,7 @@ import { usageError } from './arguments';
 import { csvText, type ReadingRow } from './csv';
 import { measureInThread } from './engine-thread';
 import { exitCodeOfResult } from './exit-codes';
-import { printable } from './figure-text';
+import { printable } from '../../display/figure-text';
 import { assertJson } from './json-syntax';
 import { mapsText } from './maps-text';
 import { readMeasureOptions, type MeasureOptions } from './measure-options';

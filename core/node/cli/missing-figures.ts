@@ -1,6 +1,6 @@
 import type { Figure } from '../../contract/figure';
 import type { Reading } from '../../contract/readings';
-import { hatched } from './figure-text';
+import { hatched } from '../../display/figure-text';
 import { hangingLines } from './wrap';
 
 const notBuiltYet = /\s+(?:is|are) not built yet\b.*$/;

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { Reading } from '../../contract/readings';
 import type { ReadingRow } from './csv';
-import { printable } from './figure-text';
+import { printable } from '../../display/figure-text';
 
 const maskEnding = '.print-mask.png';
 

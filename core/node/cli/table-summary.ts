@@ -1,6 +1,6 @@
 import type { Reading } from '../../contract/readings';
 import type { ReadingRow } from './csv';
-import { shortFigure } from './figure-text';
+import { shortFigure } from '../../display/figure-text';
 import { isNotBuilt } from './missing-figures';
 import { hasSeveralWindows, rowNames } from './row-names';
 import { lineWidth, padColumns, wrapText } from './wrap';

@@ -2,7 +2,7 @@ import type { Figure } from '../../contract/figure';
 import type { Gate, GateLevel } from '../../contract/gates';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
-import { figureText, hatched, printable } from './figure-text';
+import { figureText, hatched, printable } from '../../display/figure-text';
 import { footerLines, isNotBuilt, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';

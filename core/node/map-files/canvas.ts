@@ -1,4 +1,4 @@
-import type { Rgb } from './colour-scale';
+import type { Rgb } from '../../display/colour-scale';
 import { lettersOf, type PenPoint } from './stroke-letters';
 
 /** A picture under way: 8-bit sRGB, row by row. */

@@ -1,18 +1,13 @@
 import type { Plane } from '../../base/plane';
 import { blendPixel, drawText, fillRectangle, textWidth, type Canvas } from './canvas';
-import type { Rgb } from './colour-scale';
+import type { Rgb } from '../../display/colour-scale';
+import type { ContourLevel } from '../../display/panels';
 
 /** Where a plane of cells lies on a canvas: `pxPerCell` pixels a cell, from its left top corner. */
 export interface Placement {
   readonly left: number;
   readonly top: number;
   readonly pxPerCell: number;
-}
-
-export interface ContourLevel {
-  readonly value: number;
-  readonly label: string;
-  readonly bold: boolean;
 }
 
 /** Value between the centres of four cells (bilinear); NaN where one of them is NaN or missing. */

@@ -1,4 +1,3 @@
-import type { Plane } from '../../base/plane';
 import {
   blendPixel,
   createCanvas,
@@ -9,43 +8,9 @@ import {
   textWidth,
   type Canvas,
 } from './canvas';
-import type { Rgb } from './colour-scale';
-import { drawContours, type ContourLevel, type Placement } from './contours';
-
-/** What one cell of a panel shows: a colour, hatched when it was not scored; null outside the outline. */
-export interface PanelCell {
-  readonly colour: Rgb;
-  readonly hatched: boolean;
-}
-
-export interface ScaleTick {
-  /** 0 at the lower end of the scale, 1 at the upper. */
-  readonly share: number;
-  readonly label: string;
-}
-
-export interface PanelScale {
-  readonly colourAt: (share: number) => Rgb;
-  readonly ticks: readonly ScaleTick[];
-}
-
-export interface PanelMark {
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly label: string;
-  readonly kind: 'hot' | 'dark';
-}
-
-export interface Panel {
-  readonly title: string;
-  readonly width: number;
-  readonly height: number;
-  readonly cellsPerMm: number;
-  readonly cellAt: (index: number) => PanelCell | null;
-  readonly scale?: PanelScale;
-  readonly contours?: { readonly field: Plane; readonly levels: readonly ContourLevel[] };
-  readonly marks?: readonly PanelMark[];
-}
+import type { Rgb } from '../../display/colour-scale';
+import type { Panel, PanelScale } from '../../display/panels';
+import { drawContours, type Placement } from './contours';
 
 export interface PictureText {
   readonly title: string;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { figure, missing } from '../../../core/contract/figure';
 import { csvField, csvHeader, csvText, type ReadingRow } from '../../../core/node/cli/csv';
-import { figureText, printable, shortFigure } from '../../../core/node/cli/figure-text';
+import { figureText, printable, shortFigure } from '../../../core/display/figure-text';
 import { mapsText } from '../../../core/node/cli/maps-text';
 import { jsonText, roundedNumber } from '../../../core/node/cli/rounded';
 import { tableText } from '../../../core/node/cli/table';

@@ -1,4 +1,4 @@
-import type { Figure } from '../../contract/figure';
+import type { Figure } from '../contract/figure';
 
 /** Shown where a figure is missing: hatched, never blank, as everywhere in Evendial. */
 export const hatched = '///';

@@ -7,7 +7,7 @@ import {
   oklabFromLinear,
   rgbFromOklab,
   type Oklab,
-} from '../../../core/node/map-files/colour-scale';
+} from '../../../core/display/colour-scale';
 
 const shares = Array.from({ length: 25 }, (_, i) => i / 24);
 

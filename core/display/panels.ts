@@ -1,0 +1,191 @@
+import { blurMasked } from '../base/gaussian';
+import type { Mask, Plane } from '../base/plane';
+import { medianOf } from '../base/stats';
+import type { MappedWindow } from '../contract/measure';
+import { differenceColour, encodedFromLinear, luminanceColour, rgbFromOklab, type Rgb } from './colour-scale';
+
+/** What one cell of a panel shows: a colour, hatched when it was not scored; null outside the outline. */
+export interface PanelCell {
+  readonly colour: Rgb;
+  readonly hatched: boolean;
+}
+
+export interface ScaleTick {
+  /** 0 at the lower end of the scale, 1 at the upper. */
+  readonly share: number;
+  readonly label: string;
+}
+
+export interface PanelScale {
+  readonly colourAt: (share: number) => Rgb;
+  readonly ticks: readonly ScaleTick[];
+}
+
+export interface PanelMark {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly label: string;
+  readonly kind: 'hot' | 'dark';
+}
+
+export interface Panel {
+  readonly title: string;
+  readonly width: number;
+  readonly height: number;
+  readonly cellsPerMm: number;
+  readonly cellAt: (index: number) => PanelCell | null;
+  readonly scale?: PanelScale;
+  readonly contours?: { readonly field: Plane; readonly levels: readonly ContourLevel[] };
+  readonly marks?: readonly PanelMark[];
+}
+
+export interface ContourLevel {
+  readonly value: number;
+  readonly label: string;
+  readonly bold: boolean;
+}
+
+/** Fixed limits, the same for every picture, so that trials can be laid side by side. */
+const luminanceLimit = Math.log(3);
+const unevennessLimit = Math.log(2);
+const chromaticityLimit = 0.02;
+
+/** Cells inside the outline without a value of their own. */
+const emptyCell: PanelCell = { colour: [74, 74, 74], hatched: true };
+
+const luminanceRgb = (share: number): Rgb => rgbFromOklab(luminanceColour(share));
+const differenceRgb = (share: number): Rgb => rgbFromOklab(differenceColour(2 * share - 1));
+
+function finiteValues(plane: Plane): number[] {
+  return Array.from(plane.values).filter((value) => Number.isFinite(value));
+}
+
+function finiteMask(plane: Plane): Mask {
+  const { width, height } = plane;
+  return { width, height, values: Uint8Array.from(plane.values, (value) => (Number.isFinite(value) ? 1 : 0)) };
+}
+
+/** ln of a light plane over a level; NaN outside. */
+function logRatio(plane: Plane, level: number): Plane {
+  const { width, height } = plane;
+  return { width, height, values: plane.values.map((value) => (value > 0 ? Math.log(value / level) : NaN)) };
+}
+
+/** A plane smoothed a little for its contour lines only; NaN stays outside. */
+function smoothedForLines(plane: Plane): Plane {
+  const mask = finiteMask(plane);
+  const { blurred } = blurMasked(plane, mask, 2);
+  return { ...plane, values: blurred.values.map((value, i) => (mask.values[i] ? value : NaN)) };
+}
+
+const quarterStops: readonly ContourLevel[] = Array.from({ length: 25 }, (_, i) => {
+  const quarter = i - 12;
+  const ratio = 2 ** (quarter / 4);
+  return { value: Math.log(ratio), label: ratio.toPrecision(2).replace(/\.0$/, ''), bold: quarter === 0 };
+});
+
+const luminanceTicks: readonly ScaleTick[] = [1 / 3, 0.5, 0.7, 1, 1.4, 2, 3].map((ratio) => ({
+  share: Math.log(ratio) / (2 * luminanceLimit) + 0.5,
+  label: `${Number(ratio.toPrecision(2))}×`,
+}));
+
+/** The light over the median of the glow, with lines a quarter stop apart and the spots. @rule MP4 */
+export function luminancePanel({ maps, reading }: MappedWindow): Panel {
+  const { filledLuminance, glowLuminance } = maps;
+  const median = medianOf(finiteValues(glowLuminance));
+  const ratios = logRatio(filledLuminance, median);
+  return {
+    title: 'Luminance, relative to the median of the glow; lines a quarter stop apart',
+    width: filledLuminance.width,
+    height: filledLuminance.height,
+    cellsPerMm: 4,
+    cellAt: (i) => {
+      if (Number.isNaN(filledLuminance.values[i])) return null;
+      if (Number.isNaN(ratios.values[i])) return emptyCell;
+      const colour = luminanceRgb(ratios.values[i] / (2 * luminanceLimit) + 0.5);
+      return { colour, hatched: Number.isNaN(glowLuminance.values[i]) };
+    },
+    scale: { colourAt: luminanceRgb, ticks: luminanceTicks },
+    contours: { field: smoothedForLines(ratios), levels: quarterStops },
+    marks: reading.spots.map(({ xMm, yMm, kind }, i) => ({ xMm, yMm, kind, label: String(i + 1) })),
+  };
+}
+
+/** A map around zero on the scale with a middle; cells without a value are hatched grey. */
+function differencePanel(
+  title: string,
+  plane: Plane,
+  outline: Plane,
+  limit: number,
+  ticks: readonly ScaleTick[],
+): Panel {
+  return {
+    title,
+    width: plane.width,
+    height: plane.height,
+    cellsPerMm: 4,
+    cellAt: (i) => {
+      if (Number.isNaN(outline.values[i])) return null;
+      if (!Number.isFinite(plane.values[i])) return emptyCell;
+      return { colour: differenceRgb(plane.values[i] / (2 * limit) + 0.5), hatched: false };
+    },
+    scale: { colourAt: differenceRgb, ticks },
+  };
+}
+
+const unevennessTicks: readonly ScaleTick[] = [
+  { share: 1, label: '+100 %' },
+  { share: 0.75, label: '+41 %' },
+  { share: 0.5, label: 'unseen' },
+  { share: 0.25, label: '−29 %' },
+  { share: 0, label: '−50 %' },
+];
+
+const chromaticityTicks: readonly ScaleTick[] = [
+  { share: 1, label: '+0.02' },
+  { share: 0.75, label: '+0.01' },
+  { share: 0.5, label: 'mean' },
+  { share: 0.25, label: '−0.01' },
+  { share: 0, label: '−0.02' },
+];
+
+/** A plane less its mean. */
+function aboutMean(plane: Plane): Plane {
+  const values = finiteValues(plane);
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return { ...plane, values: plane.values.map((value) => value - mean) };
+}
+
+/** Unevenness as the eye sees it; all hatched when it was refused. @rule MP4 */
+export function unevennessPanel({ maps }: MappedWindow): Panel {
+  const { filledLuminance, visibleUnevenness } = maps;
+  const plane = visibleUnevenness ?? { ...filledLuminance, values: filledLuminance.values.map(() => NaN) };
+  const title = 'Unevenness as the eye sees it: sand too bright, blue too dark, grey not seen';
+  return differencePanel(title, plane, filledLuminance, unevennessLimit, unevennessTicks);
+}
+
+/** Where the colour differs from the mean of the glow: u' and v'. @rule MP4 */
+export function chromaticityPanels({ maps }: MappedWindow): readonly [Panel, Panel] {
+  const panel = (title: string, plane: Plane): Panel =>
+    differencePanel(title, aboutMean(plane), maps.filledLuminance, chromaticityLimit, chromaticityTicks);
+  return [
+    panel("u' less its mean: sand redder, blue greener", maps.uPrime),
+    panel("v' less its mean: sand yellower, blue bluer", maps.vPrime),
+  ];
+}
+
+/** The window seen straight on, as the photo shows it. @rule MP4 */
+export function windowPanel({ maps }: MappedWindow): Panel {
+  const { width, height, rgb } = maps.window;
+  const code = (value: number): number => Math.round(255 * encodedFromLinear(value));
+  return {
+    title: 'The window seen straight on, as the photo shows it',
+    width,
+    height,
+    cellsPerMm: 10,
+    cellAt: (i) => {
+      const [r, g, b] = rgb.subarray(3 * i, 3 * i + 3);
+      return Number.isFinite(r + g + b) ? { colour: [code(r), code(g), code(b)], hatched: false } : null;
+    },
+  };
+}
