@@ -89,13 +89,22 @@ export interface SavedFile {
   readonly bytes: Uint8Array;
 }
 
+export interface SampleOffered {
+  readonly name: string;
+  /** A line about what it shows. */
+  readonly title: string;
+  readonly light: LightKind;
+  /** The window's true size. */
+  readonly sizeMm: { readonly widthMm: number; readonly heightMm: number };
+}
+
 export interface Hello {
   readonly version: string;
   readonly shell: 'desktop' | 'browser';
   /** Photos on the bench, so that a page loaded again finds them. */
   readonly photos: readonly BenchPhoto[];
   /** Sample photos that `addSamples` offers, with a line about each. */
-  readonly samples: readonly { readonly name: string; readonly title: string; readonly light: LightKind }[];
+  readonly samples: readonly SampleOffered[];
   /** A photo file may have this many bytes. */
   readonly mostPhotoBytes: number;
 }
