@@ -4,6 +4,7 @@ import { createMask, createPlane, type Mask } from '../base/plane';
 import type { Corners } from '../base/points';
 import { type Homography, localScale } from './homography';
 import type { RectifiedWindow } from './rectified';
+import { addSampleLine, type RowSums } from './sample-lines';
 
 /** Samples a cell and side: enough that no photo pixel is stepped over anywhere in the window. */
 function samplesPerSide(homography: Homography, widthMm: number, heightMm: number, pxPerMm: number): number {
@@ -16,77 +17,6 @@ function samplesPerSide(homography: Homography, widthMm: number, heightMm: numbe
   }
   // Without the allowance, rounding would blur a photo that already has the map's own grid.
   return Math.max(1, Math.ceil(largest / pxPerMm - 1e-6));
-}
-
-/** Sums of the samples of the cells of one row of the map; `count` stays below k * k where the photo does not reach. */
-interface RowSums {
-  readonly rgb: Float64Array;
-  readonly flags: Uint8Array;
-  readonly count: Uint32Array;
-}
-
-/**
- * Adds one line of samples, `k` a cell, to the sums. Written without calls or allocation: this loop runs
- * millions of times a window.
- */
-function addSampleLine(
-  photo: LinearPhoto,
-  homography: Homography,
-  yMm: number,
-  stepMm: number,
-  k: number,
-  sums: RowSums,
-): void {
-  const m = homography.toPhoto;
-  const { rgb, flags, region } = photo;
-  const { width, height } = region;
-  const lastColumn = width - 1;
-  const lastRow = height - 1;
-  const baseX = m[0] * (stepMm / 2) + m[1] * yMm + m[2];
-  const baseY = m[3] * (stepMm / 2) + m[4] * yMm + m[5];
-  const baseW = m[6] * (stepMm / 2) + m[7] * yMm + m[8];
-  const cells = sums.count.length;
-  for (let cell = 0, sample = 0; cell < cells; cell++) {
-    let red = 0;
-    let green = 0;
-    let blue = 0;
-    let seen = 0;
-    let inside = 0;
-    for (let s = 0; s < k; s++, sample++) {
-      const along = sample * stepMm;
-      const w = 1 / (baseW + m[6] * along);
-      const column = (baseX + m[0] * along) * w - region.column;
-      const row = (baseY + m[3] * along) * w - region.row;
-      if (!(column >= 0 && row >= 0 && column <= width && row <= height)) continue;
-      inside++;
-      // Pixel centres lie at +0.5; the outermost half pixel repeats the edge.
-      const fromLeft = Math.min(Math.max(column - 0.5, 0), lastColumn);
-      const fromTop = Math.min(Math.max(row - 0.5, 0), lastRow);
-      const left = fromLeft | 0;
-      const top = fromTop | 0;
-      const shareRight = fromLeft - left;
-      const shareBelow = fromTop - top;
-      const at = 3 * (top * width + left);
-      const right = left < lastColumn ? 3 : 0;
-      const below = top < lastRow ? 3 * width : 0;
-      const w11 = shareRight * shareBelow;
-      const w01 = shareRight - w11;
-      const w10 = shareBelow - w11;
-      const w00 = 1 - shareRight - w10;
-      const atRight = at + right;
-      const atBelow = at + below;
-      const atBoth = atBelow + right;
-      red += w00 * rgb[at] + w01 * rgb[atRight] + w10 * rgb[atBelow] + w11 * rgb[atBoth];
-      green += w00 * rgb[at + 1] + w01 * rgb[atRight + 1] + w10 * rgb[atBelow + 1] + w11 * rgb[atBoth + 1];
-      blue += w00 * rgb[at + 2] + w01 * rgb[atRight + 2] + w10 * rgb[atBelow + 2] + w11 * rgb[atBoth + 2];
-      seen |= flags[Math.min(row | 0, lastRow) * width + Math.min(column | 0, lastColumn)];
-    }
-    sums.rgb[3 * cell] += red;
-    sums.rgb[3 * cell + 1] += green;
-    sums.rgb[3 * cell + 2] += blue;
-    sums.flags[cell] |= seen;
-    sums.count[cell] += inside;
-  }
 }
 
 /** Copies one bit of the flags into a mask. */
@@ -131,7 +61,9 @@ export function rectifyWindow(
     sums.rgb.fill(0);
     sums.flags.fill(0);
     sums.count.fill(0);
-    for (let s = 0; s < k; s++) addSampleLine(photo, homography, (row * k + s + 0.5) * stepMm, stepMm, k, sums);
+    for (let s = 0; s < k; s++) {
+      addSampleLine(photo, homography, (row * k + s + 0.5) * stepMm, stepMm, k, sums);
+    }
     for (let column = 0; column < width; column++) {
       const at = row * width + column;
       if (sums.count[column] === all) {

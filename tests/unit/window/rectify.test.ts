@@ -113,6 +113,32 @@ describe('rectifyWindow', () => {
     }
   });
 
+  it('[WN3] a cell is the same whether the photo ends beside its window or reaches far beyond it', () => {
+    const random = randomOf(3);
+    const whole = photoOf(130, 90, () => [random(), random(), random()]);
+    const [from, to] = [30, 100];
+    const cut: LinearPhoto = { ...whole, region: { column: from, row: 0, width: to - from, height: 90 } };
+    const rows = Array.from({ length: 90 }, (_, row) => [
+      ...whole.rgb.subarray(3 * (130 * row + from), 3 * (130 * row + to)),
+    ]);
+    const corners: Corners = [
+      { column: 12, row: 10 },
+      { column: 118, row: 4 },
+      { column: 110, row: 82 },
+      { column: 20, row: 77 },
+    ];
+    const homography = homographyFromCorners(corners, 24, 16);
+    const full = rectifyWindow(whole, homography, 24, 16, 2).green.values;
+    const part = rectifyWindow({ ...cut, rgb: Float32Array.from(rows.flat()) }, homography, 24, 16, 2).green.values;
+    const seen = [...part.keys()].filter((i) => !Number.isNaN(part[i]));
+    expect(full.includes(NaN)).toBe(false);
+    expect(seen.length).toBeGreaterThan(0.5 * full.length);
+    expect(seen.length).toBeLessThan(0.8 * full.length);
+    // Cells with a sample in the outermost half pixel see the edge repeated.
+    const differing = seen.filter((i) => Math.abs(part[i] - full[i]) > 1e-6);
+    expect(differing.length).toBeLessThan(2 * 32 + 1);
+  });
+
   it('[WN3] a clipped pixel marks the cells that sample it, channel by channel', () => {
     const photo = photoOf(30, 20, () => [0.1, 0.2, 0.3]);
     photo.flags[9 * 30 + 12] = redClipped | outsideGamut;
