@@ -12,7 +12,7 @@ const layers = [
   ['colour'],
   ['photo', 'window'],
   ['reading'],
-  ['compare', 'advice'],
+  ['compare', 'advice', 'live'],
   ['book', 'sheet'],
   ['engine'],
 ];

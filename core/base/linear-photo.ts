@@ -22,9 +22,11 @@ export interface LinearPhoto {
   /** Upright size of the whole photo. */
   readonly widthPx: number;
   readonly heightPx: number;
-  /** region.width * region.height * 3, interleaved, linear sRGB primaries, D65, 1 = full scale; may lie outside 0..1. */
+  /** 3 values a pixel of the region (of blocks of them, see `reducedBy`), interleaved, linear sRGB primaries, D65, 1 = full scale; may lie outside 0..1. */
   readonly rgb: Float32Array;
-  /** region.width * region.height; see the bits above. */
+  /** Photo pixels along one side of a pixel of `rgb`; left out: 1. The region is a whole multiple of it. */
+  readonly reducedBy?: number;
+  /** One a pixel of `rgb`; see the bits above. */
   readonly flags: Uint8Array;
   readonly colourSpace: string;
   readonly colourSpaceAssumed: boolean;

@@ -88,6 +88,10 @@ export interface ReadingMaps {
   /** 10 cells a mm. */
   readonly redPrint: Mask;
   readonly darkPrint: Mask;
+  /** 10 cells a mm: what is no glow because of print, its blurred edge with it; with lit figures all but those. */
+  readonly coveredByPrint: Mask;
+  /** The evenness was taken from green, because red or blue is clipped. */
+  readonly isFromGreen: boolean;
   /** 10 cells a mm, interleaved linear sRGB, 1 = full scale. */
   readonly window: { readonly width: number; readonly height: number; readonly rgb: Float32Array };
 }

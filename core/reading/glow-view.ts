@@ -1,8 +1,7 @@
 import { createMask, type Mask } from '../base/plane';
 import type { LinearPhoto } from '../base/linear-photo';
 import { findLitPrint, printPolarityOf } from '../window/lit-print';
-import { borderMm, outlineMask } from '../window/outline';
-import { polygonMask } from '../window/polygon';
+import { outlineMask } from '../window/outline';
 import { printMaskOf } from '../window/print-mask';
 import type { PrintMask, RectifiedWindow } from '../window/rectified';
 import { rectifyWindow } from '../window/rectify';
@@ -10,14 +9,15 @@ import { evennessFromGreen } from './gates';
 import { countGlow, type GlowFacts } from './glow-facts';
 import type { GlowMap } from './glow-map';
 import { buildGlowMap } from './glow-map-build';
+import { glowOutlineOf } from './glow-outline';
 import type { PlacedWindow } from './placed-window';
 
 /** Cells a mm: the straightened window, in which print is found, and the map that all figures come from. */
 export const windowPxPerMm = 10;
 export const mapPxPerMm = 4;
 
-/** What a lens's blur darkens along the outline. */
-const blurredRingMm = 0.3;
+/** How much of a map cell's part in the outline must be free for it to count; lit figures are narrow. */
+export const leastFreeShare = { usual: 0.5, litFigures: 0.25 } as const;
 
 /** The window straightened, its print found, and the map of its glow. */
 export interface GlowView {
@@ -58,15 +58,6 @@ function shareOf(part: Mask, whole: Mask): number {
   return inside ? both / inside : 0;
 }
 
-function leftOutMask({ spec }: PlacedWindow, like: Mask): Mask {
-  const all = createMask(like.width, like.height);
-  for (const points of spec.leaveOut) {
-    const one = polygonMask(points, spec.widthMm, spec.heightMm, windowPxPerMm, 'touch');
-    for (let i = 0; i < all.values.length; i++) all.values[i] |= one.values[i];
-  }
-  return all;
-}
-
 /** The glow of a black dial is its lit figures, less their blurred edge: everything else counts as covered. @rule RD9 */
 function allButLitFigures(window: RectifiedWindow, within: Mask): PrintMask {
   const { core } = findLitPrint(window, within);
@@ -84,24 +75,27 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   const { widthMm, heightMm, shape, print: kind } = placed.spec;
   const window = rectifyWindow(linear, placed.homography, widthMm, heightMm, windowPxPerMm);
   onStage?.('straighten');
-  const outlineFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, 0, 'centre');
-  const leftOut = leftOutMask(placed, outlineFine);
+  const outline = glowOutlineOf(placed.spec, windowPxPerMm, mapPxPerMm);
+  const { full: outlineFine, leftOut, borderMm: border } = outline;
   const within = commonCells(outlineFine, complement(leftOut));
   const polarity = kind === 'auto' ? printPolarityOf(window, within) : kind;
   const isLit = polarity === 'light';
   const print = isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec);
   onStage?.('print');
-  const border = borderMm(widthMm, heightMm);
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
   const glowFine = commonCells(erodedFine, complement(print.covered), complement(leftOut));
   const facts = countGlow(window, glowFine);
   const usesGreen = evennessFromGreen(facts);
-  const erodedWhole = outlineMask(shape, widthMm, heightMm, mapPxPerMm, border, 'whole');
-  // The outermost ring is darkened by the lens's blur and the bezel; it must not leak in where the map is smoothed.
-  const inner = outlineMask(shape, widthMm, heightMm, windowPxPerMm, Math.min(blurredRingMm, border / 2), 'centre');
-  const masks = { print, outline: inner, erodedWhole, leftOut };
-  const leastFreeShare = isLit ? 0.25 : 0.5;
-  const options = { widthMm, heightMm, borderMm: border, pxPerMm: mapPxPerMm, useGreen: usesGreen, leastFreeShare };
+  const masks = { print, outline: outline.inner, erodedWhole: outline.erodedWhole, leftOut };
+  const freeShare = isLit ? leastFreeShare.litFigures : leastFreeShare.usual;
+  const options = {
+    widthMm,
+    heightMm,
+    borderMm: border,
+    pxPerMm: mapPxPerMm,
+    useGreen: usesGreen,
+    leastFreeShare: freeShare,
+  };
   // The black between lit figures hides no light: there is none to be seen.
   const printShare = isLit ? 0 : shareOf(print.covered, outlineFine);
   const map = buildGlowMap(window, masks, options);

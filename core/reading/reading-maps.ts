@@ -42,6 +42,8 @@ export function readingMaps(view: GlowView, residual: Plane | null, exposure: Ex
     visibleUnevenness: residual,
     redPrint: print.red,
     darkPrint: print.dark,
+    coveredByPrint: print.covered,
+    isFromGreen: view.usesGreen,
     window: interleaved(window),
   };
 }

@@ -7,7 +7,7 @@ import type { RectifiedWindow } from './rectified';
 import { addSampleLine, type RowSums } from './sample-lines';
 
 /** Samples a cell and side: enough that no photo pixel is stepped over anywhere in the window. */
-function samplesPerSide(homography: Homography, widthMm: number, heightMm: number, pxPerMm: number): number {
+function samplesPerSide(homography: Homography, widthMm: number, heightMm: number, cellsPerMm: number): number {
   let largest = 0;
   for (const xMm of [0, widthMm]) {
     for (const yMm of [0, heightMm]) {
@@ -16,7 +16,7 @@ function samplesPerSide(homography: Homography, widthMm: number, heightMm: numbe
     }
   }
   // Without the allowance, rounding would blur a photo that already has the map's own grid.
-  return Math.max(1, Math.ceil(largest / pxPerMm - 1e-6));
+  return Math.max(1, Math.ceil(largest / cellsPerMm - 1e-6));
 }
 
 /** Copies one bit of the flags into a mask. */
@@ -49,7 +49,7 @@ export function rectifyWindow(
   const height = cellsAcross(heightMm, pxPerMm);
   const planes = [0, 1, 2].map(() => createPlane(width, height, NaN));
   const masks = [0, 1, 2, 3].map(() => createMask(width, height));
-  const k = samplesPerSide(homography, widthMm, heightMm, pxPerMm);
+  const k = samplesPerSide(homography, widthMm, heightMm, pxPerMm * (photo.reducedBy ?? 1));
   const stepMm = 1 / (pxPerMm * k);
   const all = k * k;
   const sums: RowSums = {

@@ -1,4 +1,4 @@
-import type { LinearPhoto, PixelRegion } from '../base/linear-photo';
+import type { LinearPhoto } from '../base/linear-photo';
 import type { Homography } from './homography';
 
 /** Sums of the samples of the cells of one row of the map; `count` stays below k * k where the photo does not reach. */
@@ -18,24 +18,30 @@ interface SampleLine {
   readonly w1: number;
 }
 
-function sampleLineOf(homography: Homography, { column, row }: PixelRegion, yMm: number, stepMm: number): SampleLine {
+function sampleLineOf(homography: Homography, { region, reducedBy = 1 }: LinearPhoto, yMm: number, stepMm: number) {
   const m = homography.toPhoto;
-  const x1 = m[0] * stepMm;
-  const y1 = m[3] * stepMm;
+  const { column, row } = region;
   const w1 = m[6] * stepMm;
   const w0 = w1 / 2 + m[7] * yMm + m[8];
-  return {
-    x0: x1 / 2 + m[1] * yMm + m[2] - column * w0,
-    x1: x1 - column * w1,
-    y0: y1 / 2 + m[4] * yMm + m[5] - row * w0,
-    y1: y1 - row * w1,
-    w0,
-    w1,
-  };
+  const x1 = (m[0] * stepMm - column * w1) / reducedBy;
+  const y1 = (m[3] * stepMm - row * w1) / reducedBy;
+  const x0 = x1 / 2 + (m[1] * yMm + m[2] - column * (m[7] * yMm + m[8])) / reducedBy;
+  const y0 = y1 / 2 + (m[4] * yMm + m[5] - row * (m[7] * yMm + m[8])) / reducedBy;
+  return { x0, x1, y0, y1, w0, w1 };
+}
+
+interface GridSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Pixels of `rgb` across and down. */
+function gridOf({ region, reducedBy = 1 }: LinearPhoto): GridSize {
+  return { width: Math.floor(region.width / reducedBy), height: Math.floor(region.height / reducedBy) };
 }
 
 /** Whether every sample of a line has four photo pixels about it: both ends have, and a line stays a line in the photo. */
-function liesInside({ x0, x1, y0, y1, w0, w1 }: SampleLine, last: number, { width, height }: PixelRegion): boolean {
+function liesInside({ x0, x1, y0, y1, w0, w1 }: SampleLine, last: number, { width, height }: GridSize): boolean {
   if (!(w0 > 0 && w0 + w1 * last > 0)) return false;
   return [0, last].every((t) => {
     const column = (x0 + x1 * t) / (w0 + w1 * t);
@@ -47,8 +53,8 @@ function liesInside({ x0, x1, y0, y1, w0, w1 }: SampleLine, last: number, { widt
 
 /** Adds one line of samples, `k` a cell, all inside. Without calls or allocation: this loop runs millions of times. */
 function addInnerLine(photo: LinearPhoto, line: SampleLine, k: number, sums: RowSums): void {
-  const { rgb, flags, region } = photo;
-  const { width } = region;
+  const { rgb, flags } = photo;
+  const { width } = gridOf(photo);
   const { x0, x1, y0, y1, w0, w1 } = line;
   const below = 3 * width;
   const cells = sums.count.length;
@@ -86,8 +92,8 @@ function addInnerLine(photo: LinearPhoto, line: SampleLine, k: number, sums: Row
 
 /** As `addInnerLine`, for lines that leave the region: the outermost half pixel repeats the edge, beyond there is nothing. */
 function addOuterLine(photo: LinearPhoto, line: SampleLine, k: number, sums: RowSums): void {
-  const { rgb, flags, region } = photo;
-  const { width, height } = region;
+  const { rgb, flags } = photo;
+  const { width, height } = gridOf(photo);
   const { x0, x1, y0, y1, w0, w1 } = line;
   const lastColumn = width - 1;
   const lastRow = height - 1;
@@ -131,7 +137,7 @@ export function addSampleLine(
   k: number,
   sums: RowSums,
 ): void {
-  const line = sampleLineOf(homography, photo.region, yMm, stepMm);
-  const isInside = liesInside(line, k * sums.count.length - 1, photo.region);
+  const line = sampleLineOf(homography, photo, yMm, stepMm);
+  const isInside = liesInside(line, k * sums.count.length - 1, gridOf(photo));
   (isInside ? addInnerLine : addOuterLine)(photo, line, k, sums);
 }

@@ -190,6 +190,8 @@ export function madeUpMaps(widthMm: number, heightMm: number, round = false): Re
     ),
     redPrint: maskOf(wide, high, (c, r) => c > wide * 0.6 && print(c / 10, r / 10)),
     darkPrint: maskOf(wide, high, (c, r) => c <= wide * 0.6 && print(c / 10, r / 10)),
+    coveredByPrint: maskOf(wide, high, (c, r) => print(c / 10, r / 10)),
+    isFromGreen: false,
     window: { width: wide, height: high, rgb },
   };
 }
