@@ -4,6 +4,7 @@ import { existsSync } from 'node:fs';
 
 const entries = {
   evendial: 'core/node/cli/main.ts',
+  engine: 'core/node/engine/engine-main.ts',
   'decode-child': 'core/node/decode-child.ts',
   'render-samples': 'samples/render/main.ts',
   timings: 'tests/timings/main.ts',

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
-import { DecodeWorker } from './decode/decode-worker';
+import { DecodeWorker, readPixelFile, type PixelFile } from './decode/decode-worker';
 import { decodeCancelled } from './decode/photo-errors';
 import { defaultPhotoLimits, type PhotoLimits } from './decode/photo-limits';
 import path from 'node:path';
@@ -23,6 +23,17 @@ export interface DecodeAsked {
 export interface PhotoDecoder {
   /** @throws AppError  kind 'photo', or 'cancelled' once `signal` is aborted */
   decode(place: string, asked: DecodeAsked, signal?: AbortSignal): Promise<DecodedPhoto>;
+  /**
+   * Leaves the pixels in a file for another thread or process to read, so that they are not copied on the way.
+   *
+   * @param take  reads the file; it is removed when `take` has ended
+   */
+  decodeToFile<T>(
+    place: string,
+    asked: DecodeAsked,
+    take: (pixels: PixelFile) => Promise<T>,
+    signal?: AbortSignal,
+  ): Promise<T>;
   /** Stops what runs, ends the processes and removes their folder; takes at most a few seconds. */
   close(): Promise<void>;
 }
@@ -60,20 +71,29 @@ export function createDecoder(options: DecoderOptions = {}): PhotoDecoder {
     });
   }
 
+  async function decodeToFile<T>(
+    place: string,
+    asked: DecodeAsked,
+    take: (pixels: PixelFile) => Promise<T>,
+    signal?: AbortSignal,
+  ): Promise<T> {
+    const file = path.basename(place);
+    if (closed || signal?.aborted) throw decodeCancelled(file);
+    const worker = await takeWorker(signal);
+    if (!worker) throw decodeCancelled(file);
+    try {
+      const request = { place: path.resolve(place), region: asked.regionPx ?? null, limits };
+      return await worker.decode(request, take, signal);
+    } finally {
+      const next = closed ? undefined : waiting.shift();
+      if (next) next(worker);
+      else idle.push(worker);
+    }
+  }
+
   return {
-    async decode(place, asked, signal) {
-      const file = path.basename(place);
-      if (closed || signal?.aborted) throw decodeCancelled(file);
-      const worker = await takeWorker(signal);
-      if (!worker) throw decodeCancelled(file);
-      try {
-        return await worker.decode({ place: path.resolve(place), region: asked.regionPx ?? null, limits }, signal);
-      } finally {
-        const next = closed ? undefined : waiting.shift();
-        if (next) next(worker);
-        else idle.push(worker);
-      }
-    },
+    decodeToFile,
+    decode: (place, asked, signal) => decodeToFile(place, asked, readPixelFile, signal),
     async close() {
       closed = true;
       for (const settle of waiting.splice(0)) settle(null);

@@ -1,8 +1,8 @@
 import path from 'node:path';
 import type { FoundOutline, FoundPhoto, FindRequest } from '../../contract/measure';
 import { createDecoder } from '../decode-process';
+import { runInThread } from '../engine/thread-engine';
 import { readArguments, usageError } from './arguments';
-import { findInThread } from './engine-thread';
 import { exitCodeOf } from './exit-codes';
 import { printable } from '../../display/figure-text';
 import { jsonText } from './rounded';
@@ -21,11 +21,11 @@ function requestOf(files: readonly string[], shell: Shell): FindRequest {
   return { photos };
 }
 
-async function findWithDecoder(request: FindRequest, shell: Shell): Promise<FoundPhoto[]> {
+async function findWithDecoder(request: FindRequest, shell: Shell): Promise<readonly FoundPhoto[]> {
   const decoder = createDecoder({});
   try {
-    return await findInThread(path.join(shell.home, 'dist', 'evendial.cjs'), request, {
-      decode: (file, asked) => decoder.decode(file, asked, shell.signal),
+    return await runInThread('find', request, {
+      decoder,
       signal: shell.signal,
       onProgress: ({ file, photosDone, photosInAll }) =>
         shell.progress(`${photosDone} of ${photosInAll} photos searched: ${printable(file)}`),

@@ -1,10 +1,8 @@
 #!/usr/bin/env node
 import path from 'node:path';
-import { isMainThread } from 'node:worker_threads';
 import { AppError } from '../../base/errors';
 import { nearestWord, usageError } from './arguments';
 import { runDemo } from './demo';
-import { startAsEngineThread } from './engine-thread';
 import { exitCodeOf } from './exit-codes';
 import { runFind } from './find';
 import { callersFolder } from './folders';
@@ -125,5 +123,4 @@ async function main(): Promise<void> {
   finish(code);
 }
 
-if (isMainThread) void main();
-else startAsEngineThread();
+void main();

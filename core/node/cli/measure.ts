@@ -4,11 +4,11 @@ import type { MappedWindow, MeasuredWindow, MeasureRequest, MeasureResult } from
 import type { MapPaths } from '../../contract/readings';
 import { readSeries, requestOfSeries } from '../../contract/series';
 import { createDecoder } from '../decode-process';
+import { runInThread } from '../engine/thread-engine';
 import { mapNames } from '../map-files/map-names';
 import { writeMaps } from '../map-files/write-maps';
 import { usageError } from './arguments';
 import { csvText, type ReadingRow } from './csv';
-import { measureInThread } from './engine-thread';
 import { exitCodeOfResult } from './exit-codes';
 import { printable } from '../../display/figure-text';
 import { assertJson } from './json-syntax';
@@ -48,8 +48,8 @@ async function requestOf(source: MeasureOptions['source'], shell: Shell): Promis
 export async function measureWithDecoder(request: MeasureRequest, shell: Shell): Promise<MeasureResult> {
   const decoder = createDecoder({});
   try {
-    return await measureInThread(path.join(shell.home, 'dist', 'evendial.cjs'), request, {
-      decode: (file, asked) => decoder.decode(file, asked, shell.signal),
+    return await runInThread('measure', request, {
+      decoder,
       signal: shell.signal,
       onProgress: ({ file, photosDone, photosInAll }) =>
         shell.progress(`${photosDone} of ${photosInAll} photos measured: ${printable(file)}`),

@@ -39,8 +39,15 @@ async function readPart(file: FileHandle, length: number): Promise<Uint8Array> {
   return part;
 }
 
-async function readPixelFile(pixelFile: string, head: DecodedHead): Promise<DecodedPhoto> {
-  const file = await open(pixelFile, 'r');
+/** A decoded photo as the child leaves it. */
+export interface PixelFile {
+  readonly path: string;
+  readonly head: DecodedHead;
+}
+
+/** The photo out of its pixel file. */
+export async function readPixelFile({ path: place, head }: PixelFile): Promise<DecodedPhoto> {
+  const file = await open(place, 'r');
   try {
     const parts: Uint8Array[] = [];
     for (const length of partLengthsOf(head)) parts.push(await readPart(file, length));
@@ -150,8 +157,15 @@ export class DecodeWorker {
     });
   }
 
-  /** @throws AppError as the child says, or of a limit; Error for a defect */
-  async decode(asked: Omit<DecodeRequest, 'pixelFile'>, signal: AbortSignal | undefined): Promise<DecodedPhoto> {
+  /**
+   * @param take  reads the pixel file, which is removed afterwards
+   * @throws AppError as the child says, or of a limit; Error for a defect
+   */
+  async decode<T>(
+    asked: Omit<DecodeRequest, 'pixelFile'>,
+    take: (pixels: PixelFile) => Promise<T>,
+    signal: AbortSignal | undefined,
+  ): Promise<T> {
     const pixelFile = path.join(await this.folderReady(), `photo-${++this.count}.bin`);
     if (this.closed) {
       // Closed while the folder was being made: it is there only now, and has to go.
@@ -161,7 +175,7 @@ export class DecodeWorker {
     try {
       const reply = await this.converse({ ...asked, pixelFile }, signal);
       if ('defect' in reply) throw new Error(`decoding failed: ${reply.defect}`);
-      if ('head' in reply) return await readPixelFile(pixelFile, reply.head);
+      if ('head' in reply) return await take({ path: pixelFile, head: reply.head });
       if (reply.spent) await this.kill();
       const { kind, code, message, remedy } = reply.refused;
       throw new AppError(kind, code, message, remedy);

@@ -6,7 +6,7 @@ import type { FailedWindow, MeasureJob, MeasureResult } from '../../../core/cont
 import { exitCodeOfResult, worstExitCode } from '../../../core/node/cli/exit-codes';
 import { callersFolder } from '../../../core/node/cli/folders';
 import { documentOf, namesOfFailed } from '../../../core/node/cli/readings-document';
-import { errorOfSent, sentErrorOf } from '../../../core/node/cli/sent-error';
+import { errorOfSent, sentErrorOf } from '../../../core/node/engine/sent-error';
 import { madeUpMaps, madeUpWindow } from './made-up';
 
 const maps = madeUpMaps(3, 2);

@@ -1,0 +1,65 @@
+import type { LinearPart, PhotoRegion, SavedFile, ScreenPixels } from '../../contract/bench';
+import type {
+  FindRequest,
+  FoundPhoto,
+  MeasureProgress,
+  MeasureRequest,
+  MeasureResult,
+  PhotoRef,
+} from '../../contract/measure';
+import type { PixelRegion } from '../../photo/decoded-photo';
+import type { PixelFile } from '../decode/decode-worker';
+import type { SentError } from './sent-error';
+
+/** What the engine can be asked to do, one task at a time. */
+export interface EngineTasks {
+  readonly measure: { readonly asks: MeasureRequest; readonly answers: MeasureResult };
+  readonly find: { readonly asks: FindRequest; readonly answers: readonly FoundPhoto[] };
+  readonly pixels: {
+    readonly asks: { readonly photo: PhotoRef; readonly mostSidePx: number; readonly region: PhotoRegion | null };
+    readonly answers: ScreenPixels;
+  };
+  readonly linear: {
+    readonly asks: { readonly photo: PhotoRef; readonly region: PhotoRegion; readonly mostPixels: number };
+    readonly answers: LinearPart;
+  };
+  /** Measures, and gives the reading as files. */
+  readonly files: {
+    readonly asks: { readonly request: MeasureRequest; readonly what: 'json' | 'csv' | 'pictures' };
+    readonly answers: readonly SavedFile[];
+  };
+}
+export type TaskName = keyof EngineTasks;
+
+/** A task with what it asks. */
+export type Task = { [Name in TaskName]: { readonly name: Name; readonly asks: EngineTasks[Name]['asks'] } }[TaskName];
+
+/** Photos are decoded by processes that the host looks after; their pixels come as files. */
+export type ToEngine =
+  | { readonly type: 'task'; readonly task: Task }
+  | { readonly type: 'decoded'; readonly id: number; readonly pixels: PixelFile }
+  | { readonly type: 'not-decoded'; readonly id: number; readonly error: SentError };
+export type FromEngine =
+  | {
+      readonly type: 'decode';
+      readonly id: number;
+      readonly path: string;
+      readonly request: { readonly regionPx: PixelRegion | null };
+    }
+  /** The pixel file has been read. */
+  | { readonly type: 'taken'; readonly id: number }
+  | { readonly type: 'progress'; readonly progress: MeasureProgress }
+  | { readonly type: 'result'; readonly result: EngineTasks[TaskName]['answers'] }
+  | { readonly type: 'failed'; readonly error: SentError };
+
+/** The engine in a thread or a process of its own, as its host sees it. */
+export interface EngineChild {
+  send(message: ToEngine): void;
+  /**
+   * @param onEnd  once, when the engine has ended by itself; `why` is for the log
+   * @returns a function that ends the listening
+   */
+  listen(onMessage: (message: FromEngine) => void, onEnd: (why: string) => void): () => void;
+  /** Ends it at once, whatever it is doing. */
+  end(): Promise<void>;
+}

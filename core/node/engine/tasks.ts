@@ -1,0 +1,24 @@
+import { findOutlines, measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
+import type { EngineTasks, Task, TaskName } from './messages';
+import { readingFiles } from './reading-files';
+import { linearPart, screenPixels } from './screen-parts';
+
+/** Does one task, whatever it is. */
+export async function carryOut(
+  task: Task,
+  ports: EnginePorts,
+  run: MeasureRun,
+): Promise<EngineTasks[TaskName]['answers']> {
+  switch (task.name) {
+    case 'measure':
+      return measurePhotos(task.asks, ports, run);
+    case 'find':
+      return findOutlines(task.asks, ports, run);
+    case 'pixels':
+      return screenPixels(task.asks, ports);
+    case 'linear':
+      return linearPart(task.asks, ports);
+    case 'files':
+      return readingFiles(task.asks, ports, run);
+  }
+}
