@@ -59,23 +59,26 @@ export function linearPartOf(photo: LinearPhoto, mostPixels: number): LinearPart
   return reduced(whole, Math.min(by, width, height));
 }
 
-/** So many pixels a mm are kept, one to two a cell of the straightened window: more is not seen in its score. */
-const leastPxPerMm = 10;
-
 /**
- * The part without the pixels that a window of this size does not need, so that following a corner is quick: once a drag,
- * before `readLive`.
+ * The part without the pixels that following a corner does not need: once a drag, before `readLive`. From one to two pixels a
+ * cell of the live window are kept.
  *
- * @param corners  the window as it stands at the start of the drag
+ * @param corners     the window as it stands at the start of the drag
+ * @param cellsPerMm  `LiveWindow.pxPerMm`
  * @source our own choice
  * @rule LV1
  */
-export function partForWindow(part: LinearPart, corners: Corners, widthMm: number, heightMm: number): LinearPart {
+export function partForWindow(
+  part: LinearPart,
+  corners: Corners,
+  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
+  cellsPerMm: number,
+): LinearPart {
   const [topLeft, topRight, bottomRight, bottomLeft] = corners;
   const side = (a: typeof topLeft, b: typeof topLeft): number => Math.hypot(b.column - a.column, b.row - a.row);
   const across = Math.min(side(topLeft, topRight), side(bottomLeft, bottomRight)) / widthMm;
   const down = Math.min(side(topLeft, bottomLeft), side(topRight, bottomRight)) / heightMm;
-  const by = Math.floor(Math.min(across, down) / part.reducedBy / leastPxPerMm);
+  const by = Math.floor(Math.min(across, down) / part.reducedBy / cellsPerMm);
   return reduced(part, Math.max(1, Math.min(by, part.width, part.height)));
 }
 

@@ -6,7 +6,7 @@ import type { WindowSpec } from '../contract/measure';
 import { scoreEvenness } from '../reading/evenness';
 import { buildGlowMap } from '../reading/glow-map-build';
 import { glowOutlineOf, type GlowOutline } from '../reading/glow-outline';
-import { leastFreeShare, windowPxPerMm } from '../reading/glow-view';
+import { leastFreeShare, mapPxPerMm as fullMapPxPerMm, windowPxPerMm as fullWindowPxPerMm } from '../reading/glow-view';
 import { checkCorners } from '../window/corners';
 import { homographyFromCorners } from '../window/homography';
 import type { RectifiedWindow } from '../window/rectified';
@@ -28,6 +28,8 @@ export interface LiveSettings extends Pick<WindowSpec, 'widthMm' | 'heightMm' | 
 /** A window made ready for following a corner; keep it for the whole drag. */
 export interface LiveWindow {
   readonly settings: LiveSettings;
+  /** Cells a mm of the straightened window, and of the map that is scored. */
+  readonly pxPerMm: number;
   readonly mapPxPerMm: number;
   readonly outline: GlowOutline;
 }
@@ -41,7 +43,7 @@ export interface LiveReading {
   readonly glowShare: number;
   /** ln units, positive = too bright, NaN where there is no glow; null without a score. At `mapPxPerMm` of the live window. */
   readonly visibleUnevenness: Plane | null;
-  /** The window straightened, 10 cells a mm; for `pictureOf`. */
+  /** The window straightened, at `pxPerMm` of the live window; for `pictureOf`. */
   readonly window: RectifiedWindow;
 }
 
@@ -49,11 +51,13 @@ export interface LiveReading {
 const usualMapPxPerMm = 2;
 /** A small window has a border under 1 mm, which half a millimetre does not measure out. */
 const smallMapPxPerMm = 4;
+/** As many window cells a map cell, along a side, as the full reading has. */
+const windowCellsPerMapCell = fullWindowPxPerMm / fullMapPxPerMm;
 
 /**
  * The masks that a drag needs at every step, made once.
  *
- * The map has 2 cells a mm; 4 where the border is under 1 mm (shorter side under 12.5 mm).
+ * The map has 2 cells a mm, the straightened window 5; 4 and 10 where the border is under 1 mm (shorter side under 12.5 mm).
  *
  * @throws AppError of kind 'usage' for polygons that cannot be meant
  * @source our own choice
@@ -62,7 +66,8 @@ const smallMapPxPerMm = 4;
 export function prepareLive(settings: LiveSettings): LiveWindow {
   const isSmall = Math.min(settings.widthMm, settings.heightMm) < 12.5;
   const mapPxPerMm = isSmall ? smallMapPxPerMm : usualMapPxPerMm;
-  return { settings, mapPxPerMm, outline: glowOutlineOf(settings, windowPxPerMm, mapPxPerMm) };
+  const pxPerMm = windowCellsPerMapCell * mapPxPerMm;
+  return { settings, pxPerMm, mapPxPerMm, outline: glowOutlineOf(settings, pxPerMm, mapPxPerMm) };
 }
 
 function asPhoto(part: LinearPart, { photo }: LiveSettings): LinearPhoto {
@@ -97,10 +102,10 @@ export function straightenLive(
   );
 }
 
-function coveredAt({ settings }: LiveWindow, corners: Corners, { green }: RectifiedWindow): Mask {
+function coveredAt({ settings, pxPerMm }: LiveWindow, corners: Corners, { green }: RectifiedWindow): Mask {
   const { print, widthMm, heightMm } = settings;
   if (!print) return createMask(green.width, green.height);
-  return frozenPrintAt(print, homographyFromCorners(corners, widthMm, heightMm), green);
+  return frozenPrintAt(print, homographyFromCorners(corners, widthMm, heightMm), green, pxPerMm);
 }
 
 /**
@@ -114,9 +119,9 @@ function coveredAt({ settings }: LiveWindow, corners: Corners, { green }: Rectif
  * @rule LV3
  */
 export function readLive(live: LiveWindow, part: LinearPart, corners: Corners): LiveReading {
-  const { settings, outline, mapPxPerMm } = live;
+  const { settings, outline, pxPerMm, mapPxPerMm } = live;
   const { widthMm, heightMm, print, isFromGreen, viewingDistanceMm } = settings;
-  const window = straightenLive(live, part, corners, windowPxPerMm);
+  const window = straightenLive(live, part, corners, pxPerMm);
   const none = createMask(window.green.width, window.green.height);
   const covered = coveredAt(live, corners, window);
   const { borderMm } = outline;

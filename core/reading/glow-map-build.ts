@@ -26,24 +26,28 @@ export interface GlowMapOptions {
   readonly leastFreeShare?: number;
 }
 
-/** A map cell's share in a window cell along one axis. */
-interface Overlap {
-  readonly index: number;
-  readonly length: number;
+/** For each map cell along one axis, in window cells: the first under it, and how much of each (`most` numbers a map cell). */
+interface Overlaps {
+  readonly first: Int32Array;
+  readonly lengths: Float64Array;
+  readonly most: number;
 }
 
-/** For each map cell along one axis: the window cells under it, and how much of each, in window cells. */
-function overlapsAlong(mapCells: number, windowCells: number, ratio: number): Overlap[][] {
-  return Array.from({ length: mapCells }, (_, cell) => {
+function overlapsAlong(mapCells: number, windowCells: number, ratio: number): Overlaps {
+  const most = Math.ceil(ratio) + 1;
+  const first = new Int32Array(mapCells);
+  const lengths = new Float64Array(mapCells * most);
+  for (let cell = 0; cell < mapCells; cell++) {
     const from = cell * ratio;
     const to = from + ratio;
-    const overlaps: Overlap[] = [];
-    for (let index = Math.floor(from); index < Math.min(to, windowCells); index++) {
+    first[cell] = Math.floor(from);
+    for (let i = 0; i < most; i++) {
+      const index = first[cell] + i;
       const length = Math.min(to, index + 1) - Math.max(from, index);
-      if (length > 1e-9) overlaps.push({ index, length });
+      if (index < windowCells && length > 1e-9) lengths[cell * most + i] = length;
     }
-    return overlaps;
-  });
+  }
+  return { first, lengths, most };
 }
 
 /** Window cells that show the lamp's light: in the outline, measured in all channels, not print, not left out. */
@@ -68,30 +72,40 @@ function resample(
   const ratio = window.pxPerMm / pxPerMm;
   const columns = overlapsAlong(width, window.green.width, ratio);
   const rows = overlapsAlong(height, window.green.height, ratio);
-  const channels = [window.red, window.green, window.blue].map((plane) => plane.values);
-  const planes = channels.map(() => createPlane(width, height, NaN));
+  const { red: ofRed, green: ofGreen, blue: ofBlue } = window;
+  const [red, green, blue] = [0, 1, 2].map(() => createPlane(width, height, NaN));
   const printFree = createMask(width, height);
   for (let cell = 0; cell < printFree.values.length; cell++) {
     const row = Math.floor(cell / width);
-    const sums = [0, 0, 0];
+    const column = cell - row * width;
+    let sumRed = 0;
+    let sumGreen = 0;
+    let sumBlue = 0;
     let freeArea = 0;
     let outlineArea = 0;
-    for (const across of rows[row]) {
-      for (const along of columns[cell - row * width]) {
-        const at = across.index * window.green.width + along.index;
-        const area = across.length * along.length;
+    for (let down = 0; down < rows.most; down++) {
+      const across = rows.lengths[row * rows.most + down];
+      const line = (rows.first[row] + down) * window.green.width + columns.first[column];
+      for (let right = 0; across > 0 && right < columns.most; right++) {
+        const area = across * columns.lengths[column * columns.most + right];
+        if (area === 0) continue;
+        const at = line + right;
         if (outline.values[at]) outlineArea += area;
         if (!free.values[at]) continue;
         freeArea += area;
-        for (let c = 0; c < 3; c++) sums[c] += area * channels[c][at];
+        sumRed += area * ofRed.values[at];
+        sumGreen += area * ofGreen.values[at];
+        sumBlue += area * ofBlue.values[at];
       }
     }
     if (freeArea === 0) continue;
-    for (let c = 0; c < 3; c++) planes[c].values[cell] = sums[c] / freeArea;
+    red.values[cell] = sumRed / freeArea;
+    green.values[cell] = sumGreen / freeArea;
+    blue.values[cell] = sumBlue / freeArea;
     // Half to the last bit: areas are sums of products of binary fractions at 10 to 4 cells a mm.
     if (freeArea >= leastFreeShare * outlineArea - 1e-9) printFree.values[cell] = 1;
   }
-  return { red: planes[0], green: planes[1], blue: planes[2], printFree };
+  return { red, green, blue, printFree };
 }
 
 /** Y of linear sRGB, cell by cell. */

@@ -124,6 +124,11 @@ export function homographyFromCorners(corners: Corners, widthMm: number, heightM
   return { toWindow, toPhoto: scaled(invert(toWindow)) };
 }
 
+/** From mm on one window to mm on another of the same photo. @source as homographyFromCorners @rule WN1 */
+export function betweenWindows(from: Homography, to: Homography): ProjectiveMatrix {
+  return multiply(to.toWindow, from.toPhoto);
+}
+
 /** Where a photo point (px) lies on the window, mm; not finite on the horizon. @source as homographyFromCorners @rule WN1 */
 export function windowPointOf(homography: Homography, { column, row }: PhotoPoint): WindowPoint {
   const [xMm, yMm] = project(homography.toWindow, column, row);

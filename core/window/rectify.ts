@@ -1,5 +1,5 @@
 import type { LinearPhoto, PixelRegion } from '../base/linear-photo';
-import { blueClipped, greenClipped, outsideGamut, redClipped } from '../base/linear-photo';
+import * as flag from '../base/linear-photo';
 import { createMask, createPlane, type Mask } from '../base/plane';
 import type { Corners } from '../base/points';
 import { type Homography, localScale } from './homography';
@@ -19,9 +19,11 @@ function samplesPerSide(homography: Homography, widthMm: number, heightMm: numbe
   return Math.max(1, Math.ceil(largest / cellsPerMm - 1e-6));
 }
 
-/** Copies one bit of the flags into a mask. */
-function markFlag(mask: Mask, at: number, flags: number, bit: number): void {
-  mask.values[at] = flags & bit ? 1 : 0;
+/** In the order of the masks below. */
+const flagBits = [flag.redClipped, flag.greenClipped, flag.blueClipped, flag.outsideGamut] as const;
+
+function markFlags(masks: readonly Mask[], at: number, flags: number): void {
+  for (let i = 0; i < flagBits.length; i++) if (flags & flagBits[i]) masks[i].values[at] = 1;
 }
 
 /**
@@ -47,7 +49,7 @@ export function rectifyWindow(
 ): RectifiedWindow {
   const width = cellsAcross(widthMm, pxPerMm);
   const height = cellsAcross(heightMm, pxPerMm);
-  const planes = [0, 1, 2].map(() => createPlane(width, height, NaN));
+  const [red, green, blue] = [0, 1, 2].map(() => createPlane(width, height, NaN));
   const masks = [0, 1, 2, 3].map(() => createMask(width, height));
   const k = samplesPerSide(homography, widthMm, heightMm, pxPerMm * (photo.reducedBy ?? 1));
   const stepMm = 1 / (pxPerMm * k);
@@ -64,30 +66,16 @@ export function rectifyWindow(
     for (let s = 0; s < k; s++) {
       addSampleLine(photo, homography, (row * k + s + 0.5) * stepMm, stepMm, k, sums);
     }
-    for (let column = 0; column < width; column++) {
-      const at = row * width + column;
-      if (sums.count[column] === all) {
-        for (let c = 0; c < 3; c++) planes[c].values[at] = sums.rgb[3 * column + c] / all;
-      }
-      const seen = sums.flags[column];
-      markFlag(masks[0], at, seen, redClipped);
-      markFlag(masks[1], at, seen, greenClipped);
-      markFlag(masks[2], at, seen, blueClipped);
-      markFlag(masks[3], at, seen, outsideGamut);
+    for (let column = 0, at = row * width; column < width; column++, at++) {
+      if (sums.flags[column]) markFlags(masks, at, sums.flags[column]);
+      if (sums.count[column] < all) continue;
+      red.values[at] = sums.rgb[3 * column] / all;
+      green.values[at] = sums.rgb[3 * column + 1] / all;
+      blue.values[at] = sums.rgb[3 * column + 2] / all;
     }
   }
-  return {
-    pxPerMm,
-    widthMm,
-    heightMm,
-    red: planes[0],
-    green: planes[1],
-    blue: planes[2],
-    redClipped: masks[0],
-    greenClipped: masks[1],
-    blueClipped: masks[2],
-    outsideGamut: masks[3],
-  };
+  const [redClipped, greenClipped, blueClipped, outsideGamut] = masks;
+  return { pxPerMm, widthMm, heightMm, red, green, blue, redClipped, greenClipped, blueClipped, outsideGamut };
 }
 
 /**

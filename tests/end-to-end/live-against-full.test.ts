@@ -79,7 +79,7 @@ async function readAlong(job: MeasureJob, window: WindowInPhoto, { reading, maps
     isFromGreen: maps.isFromGreen,
     viewingDistanceMm: 500,
   });
-  return readLive(live, partForWindow(part, corners, widthMm, heightMm), at).score;
+  return readLive(live, partForWindow(part, corners, maps, live.pxPerMm), at).score;
 }
 
 describe('the live score against the full reading', () => {

@@ -51,10 +51,11 @@ describe('linearPartOf', () => {
 });
 
 describe('partForWindow', () => {
-  it('[LV1] keeps 10 to 20 pixels a mm, in the photo’s own coordinates', () => {
+  it('[LV1] keeps one to two pixels a cell, in the photo’s own coordinates', () => {
     const part = drawPart(() => 0.5);
-    expect(partForWindow(part, corners, 60, 25)).toBe(part);
-    const less = partForWindow(part, corners, 20, 8.3);
+    const size = { widthMm: 60, heightMm: 25 }; // about 20 pixels a mm
+    expect(partForWindow(part, corners, size, 10)).toBe(part);
+    const less = partForWindow(part, corners, size, 3.8);
     expect(less.reducedBy).toBe(5);
     expect(less.region).toEqual({ column: 0, row: 0, width: 1400, height: 700 });
   });

@@ -112,8 +112,8 @@ describe('readLive', () => {
 
   it('[LV3] hardly feels how far the photo was reduced', () => {
     const part = drawPart(spot);
-    const coarse = partForWindow(part, corners, 25, 10); // as if the window were smaller: 5 pixels a mm are left
-    expect(coarse.reducedBy).toBe(4);
+    const coarse = partForWindow(part, corners, usual, 5);
+    expect(coarse.reducedBy).toBe(3);
     expect(scoreOf(coarse)).toBeWithin(scoreOf(part), 0.5);
   });
 
