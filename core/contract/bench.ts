@@ -94,8 +94,11 @@ export interface SampleOffered {
   /** A line about what it shows. */
   readonly title: string;
   readonly light: LightKind;
+  readonly room: RoomKind;
   /** The window's true size. */
   readonly sizeMm: { readonly widthMm: number; readonly heightMm: number };
+  /** Its true shape, where the search cannot know it: a covered part. */
+  readonly shape?: OutlineShape;
 }
 
 export interface Hello {

@@ -1,0 +1,74 @@
+import type { BenchError, MeasureAsked, PhotoId, SampleOffered } from '../../core/contract/bench';
+import type { MeasureProgress } from '../../core/contract/measure';
+import type { Reading } from '../../core/contract/readings';
+import type { RefusedPhoto } from '../link/bench-link';
+
+/** How one photo is to be read: all that the user may set. */
+export type ReadingSettings = Omit<MeasureAsked, 'photo'>;
+
+/** Where a photo stands on its way to a verdict. */
+export type PhotoStatus =
+  | { readonly kind: 'waiting' }
+  | { readonly kind: 'measuring'; readonly step: MeasureProgress['step'] }
+  | { readonly kind: 'measured' }
+  | { readonly kind: 'failed'; readonly error: BenchError };
+
+export interface PhotoOnBench {
+  readonly id: PhotoId;
+  readonly name: string;
+  readonly isSample: boolean;
+  readonly settings: ReadingSettings;
+  readonly status: PhotoStatus;
+  /** Of the settings as they stand when status is measured; of earlier ones while it is measured again. */
+  readonly reading: Reading | null;
+}
+
+export const stations = ['photos', 'outline', 'reading'] as const;
+export type Station = (typeof stations)[number];
+
+export interface BenchState {
+  /** false until the host has answered for the first time. */
+  readonly isReady: boolean;
+  readonly version: string;
+  readonly shell: 'desktop' | 'browser';
+  readonly samples: readonly SampleOffered[];
+  /** Newest first. */
+  readonly photos: readonly PhotoOnBench[];
+  /** Files that never got onto the bench, and why. */
+  readonly refusedFiles: readonly RefusedPhoto[];
+  readonly selected: PhotoId | null;
+  readonly station: Station;
+  /** What was lost when the engine ended by itself; null while it runs. */
+  readonly engineStopped: string | null;
+  /** The last thing done, for the foot line and for screen readers. */
+  readonly said: string;
+}
+
+export const emptyBench: BenchState = {
+  isReady: false,
+  version: '',
+  shell: 'browser',
+  samples: [],
+  photos: [],
+  refusedFiles: [],
+  selected: null,
+  station: 'reading',
+  engineStopped: null,
+  said: '',
+};
+
+export function photoOf(state: BenchState, id: PhotoId | null): PhotoOnBench | null {
+  return state.photos.find((photo) => photo.id === id) ?? null;
+}
+
+/** The state with one photo changed. */
+export function withPhoto(
+  state: BenchState,
+  id: PhotoId,
+  change: (photo: PhotoOnBench) => Partial<PhotoOnBench>,
+): BenchState {
+  return {
+    ...state,
+    photos: state.photos.map((photo) => (photo.id === id ? { ...photo, ...change(photo) } : photo)),
+  };
+}

@@ -1,0 +1,224 @@
+import { signal } from '@preact/signals';
+import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
+import type { MappedWindow } from '../../core/contract/measure';
+import { CallFailed, isRefused, type BenchLink } from '../link/bench-link';
+import {
+  emptyBench,
+  photoOf,
+  withPhoto,
+  type BenchState,
+  type PhotoOnBench,
+  type ReadingSettings,
+  type Station,
+} from './bench-state';
+import { emptyHistory, redone, undone, withEdit, type Edit } from './history';
+import { LatestKept } from './latest-kept';
+import { PhotoPictures } from './photo-pictures';
+import { settingsOfNewPhoto } from './settings';
+import { thumbnailOf } from './thumbnail';
+import { WorkQueue } from './work-queue';
+
+/** Maps of so many photos are kept; an older one is measured again when it is looked at. */
+const mostMaps = 12;
+/** One photo is decoded while another is measured. */
+const measuredAtOnce = 2;
+
+/** Everything the screens show, and everything that can be done on them. */
+export class Bench {
+  readonly state = signal<BenchState>(emptyBench);
+  readonly history = signal(emptyHistory);
+  /** Raised whenever maps or thumbnails arrive, so that the screens look again. */
+  readonly pictures = signal(0);
+  readonly photoPictures: PhotoPictures;
+  readonly #maps = new LatestKept<PhotoId, MappedWindow>(mostMaps);
+  readonly #thumbnails = new Map<PhotoId, ImageData>();
+  readonly #queue = new WorkQueue(measuredAtOnce);
+  readonly #running = new Map<PhotoId, AbortController>();
+
+  constructor(readonly link: BenchLink) {
+    this.photoPictures = new PhotoPictures(link);
+    link.onEvent((event) => {
+      if (event.type === 'engine-stopped') this.#change(() => ({ engineStopped: event.message }));
+    });
+  }
+
+  /** Greets the host; photos that already lie on the bench come back after a page was loaded again. */
+  async start(): Promise<void> {
+    const { version, shell, samples, photos } = await this.link.call('hello', {});
+    this.#change(() => ({ isReady: true, version, shell, samples }));
+    this.#lay(photos);
+  }
+
+  async addFiles(files: readonly File[]): Promise<void> {
+    if (files.length === 0) return;
+    this.say(files.length === 1 ? `Taking ${files[0].name}` : `Taking ${files.length} photos`);
+    const answers = await this.link.addPhotos(files);
+    const refused = answers.filter(isRefused);
+    this.#change((state) => ({ refusedFiles: [...refused, ...state.refusedFiles] }));
+    this.#lay(answers.filter((answer): answer is BenchPhoto => !isRefused(answer)));
+  }
+
+  async addSamples(names: readonly string[]): Promise<void> {
+    this.#lay(await this.link.call('addSamples', { names }));
+  }
+
+  dismissRefused(name: string): void {
+    this.#change((state) => ({ refusedFiles: state.refusedFiles.filter((file) => file.name !== name) }));
+  }
+
+  /** Puts photos on top of the stack, the first of them in view, and has them measured. */
+  #lay(photos: readonly BenchPhoto[]): void {
+    if (photos.length === 0) return;
+    const laid = photos.map((photo): PhotoOnBench => {
+      const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
+      const settings = settingsOfNewPhoto(this.state.value, sample);
+      return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
+    });
+    this.#change((state) => ({ photos: [...laid, ...state.photos], selected: laid[0].id, station: 'reading' }));
+    for (const { id } of laid) this.measure(id, false);
+  }
+
+  select(id: PhotoId): void {
+    this.#change(() => ({ selected: id }));
+    const photo = this.photo(id);
+    if (photo?.status.kind === 'measured' && !this.mapsOf(id)) this.measure(id, true);
+  }
+
+  goTo(station: Station): void {
+    this.#change(() => ({ station }));
+  }
+
+  photo(id: PhotoId | null): PhotoOnBench | null {
+    return photoOf(this.state.value, id);
+  }
+
+  mapsOf(id: PhotoId): MappedWindow | undefined {
+    return this.#maps.get(id);
+  }
+
+  thumbnailOf(id: PhotoId): ImageData | undefined {
+    return this.#thumbnails.get(id);
+  }
+
+  /** Changes how a photo is read and measures it again; can be undone. `what` completes "Undo: ...". */
+  changeSettings(id: PhotoId, what: string, change: (settings: ReadingSettings) => ReadingSettings): void {
+    const photo = this.photo(id);
+    if (!photo) return;
+    const after = change(photo.settings);
+    this.history.value = withEdit(this.history.value, { photo: id, what, before: photo.settings, after });
+    this.#use(id, after);
+  }
+
+  undo(): void {
+    const step = undone(this.history.value);
+    if (step) this.#take(step.edit, step.edit.before, step.history, `Undone: ${step.edit.what}`);
+  }
+
+  redo(): void {
+    const step = redone(this.history.value);
+    if (step) this.#take(step.edit, step.edit.after, step.history, `Done again: ${step.edit.what}`);
+  }
+
+  #take(edit: Edit, settings: ReadingSettings, history: typeof emptyHistory, said: string): void {
+    this.history.value = history;
+    if (!this.photo(edit.photo)) return;
+    this.#change(() => ({ selected: edit.photo }));
+    this.#use(edit.photo, settings);
+    this.say(said);
+  }
+
+  #use(id: PhotoId, settings: ReadingSettings): void {
+    this.#change((state) => withPhoto(state, id, () => ({ settings })));
+    this.measure(id, true);
+  }
+
+  /** Measures a photo with its settings, instead of what was under way for it. */
+  measure(id: PhotoId, first: boolean): void {
+    this.#running.get(id)?.abort();
+    this.#change((state) => withPhoto(state, id, () => ({ status: { kind: 'waiting' } })));
+    this.#queue.add(id, () => this.#measureNow(id), first);
+  }
+
+  async #measureNow(id: PhotoId): Promise<void> {
+    const photo = this.photo(id);
+    if (!photo) return;
+    const stop = new AbortController();
+    this.#running.set(id, stop);
+    const set = (change: Partial<PhotoOnBench>): void => {
+      if (!stop.signal.aborted) this.#change((state) => withPhoto(state, id, () => change));
+    };
+    set({ status: { kind: 'measuring', step: 'decode' } });
+    try {
+      const { reading, maps } = await this.link.call('measure', this.askOf(photo), {
+        signal: stop.signal,
+        onProgress: ({ step }) => set({ status: { kind: 'measuring', step } }),
+      });
+      if (stop.signal.aborted) return;
+      const entry: MappedWindow = { role: 'trial', reading, maps };
+      this.#maps.set(id, entry);
+      this.#thumbnails.set(id, thumbnailOf(entry));
+      set({ status: { kind: 'measured' }, reading });
+      this.pictures.value++;
+      this.say(`${photo.name} is measured`);
+    } catch (error) {
+      if (!(error instanceof CallFailed)) throw error;
+      set({ status: { kind: 'failed', error } });
+      if (!stop.signal.aborted) this.say(`${photo.name}: ${error.message}`);
+    } finally {
+      if (this.#running.get(id) === stop) this.#running.delete(id);
+    }
+  }
+
+  askOf(photo: PhotoOnBench): MeasureAsked {
+    return { photo: photo.id, ...photo.settings };
+  }
+
+  /** Stops measuring a photo; it stays on the bench. */
+  cancel(id: PhotoId): void {
+    this.#queue.drop(id);
+    this.#running.get(id)?.abort();
+    const error: BenchError = {
+      kind: 'cancelled',
+      code: 'CANCELLED',
+      message: 'Measuring was stopped.',
+      remedy: 'Measure it again when you are ready.',
+    };
+    this.#change((state) => withPhoto(state, id, () => ({ status: { kind: 'failed', error } })));
+  }
+
+  /** Starts everything again that was lost when the engine ended by itself. */
+  restart(): void {
+    this.#change(() => ({ engineStopped: null }));
+    for (const { id, status } of this.state.value.photos) {
+      if (status.kind === 'failed' && status.error.kind === 'engine-stopped') this.measure(id, false);
+    }
+  }
+
+  async remove(id: PhotoId): Promise<void> {
+    this.#queue.drop(id);
+    this.#running.get(id)?.abort();
+    this.#maps.delete(id);
+    this.#thumbnails.delete(id);
+    this.#change((state) => {
+      const at = state.photos.findIndex((photo) => photo.id === id);
+      const photos = state.photos.filter((photo) => photo.id !== id);
+      const next = photos[Math.min(at, photos.length - 1)]?.id ?? null;
+      return { photos, selected: state.selected === id ? next : state.selected };
+    });
+    await this.link.call('removePhotos', { photos: [id] });
+  }
+
+  /** The reading as files, as the command line writes them. */
+  async exportReading(id: PhotoId, what: 'json' | 'csv' | 'pictures'): Promise<readonly SavedFile[]> {
+    const photo = this.photo(id);
+    return photo ? this.link.call('exportReading', { measure: this.askOf(photo), what }) : [];
+  }
+
+  say(said: string): void {
+    this.#change(() => ({ said }));
+  }
+
+  #change(change: (state: BenchState) => Partial<BenchState>): void {
+    this.state.value = { ...this.state.value, ...change(this.state.value) };
+  }
+}

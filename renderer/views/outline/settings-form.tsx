@@ -1,0 +1,149 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { lightKinds, printKinds, roomKinds } from '../../../core/contract/light';
+import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
+import { useBench } from '../bench-context';
+import { lengthOfText } from './draft';
+
+const lightWords: Readonly<Record<(typeof lightKinds)[number], string>> = {
+  filament: 'filament lamp',
+  'warm-white': 'warm white LED',
+  'cool-white': 'cool white LED',
+  'phosphor-amber': 'amber LED with phosphor',
+  'narrow-amber': 'narrow amber LED',
+  'red+green': 'red + green LED',
+  'red+yellow-green': 'red + yellow-green LED',
+  red: 'red LED',
+  unknown: 'not known',
+};
+const printWords: Readonly<Record<(typeof printKinds)[number], string>> = {
+  auto: 'decide by itself',
+  dark: 'dark print on a lit ground',
+  light: 'lit figures on a dark ground',
+  none: 'no print',
+};
+const roomWords: Readonly<Record<(typeof roomKinds)[number], string>> = {
+  dark: 'dark room',
+  lit: 'other light fell on it',
+  unknown: 'not known',
+};
+
+interface SelectProps<Kind extends string> {
+  readonly label: string;
+  readonly value: Kind;
+  readonly words: Readonly<Record<Kind, string>>;
+  readonly onChange: (kind: Kind) => void;
+}
+
+function Select<Kind extends string>({ label, value, words, onChange }: SelectProps<Kind>): JSX.Element {
+  return (
+    <label class="field">
+      {label}
+      <select value={value} onChange={(event) => onChange(event.currentTarget.value as Kind)}>
+        {(Object.keys(words) as Kind[]).map((kind) => (
+          <option key={kind} value={kind}>
+            {words[kind]}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function LengthField(props: {
+  readonly label: string;
+  readonly value: number | null;
+  readonly onChange: (value: number) => void;
+}): JSX.Element {
+  const { label, value, onChange } = props;
+  const shown = value === null ? '' : String(Number(value.toFixed(1)));
+  const [text, setText] = useState(shown);
+  useEffect(() => setText(shown), [shown]);
+  const isWrong = text.trim() !== '' && lengthOfText(text) === null;
+  return (
+    <label class="field">
+      {label}
+      <span class="with-unit">
+        <input
+          inputMode="decimal"
+          value={text}
+          aria-invalid={isWrong}
+          onInput={(event) => setText(event.currentTarget.value)}
+          onChange={(event) => {
+            const length = lengthOfText(event.currentTarget.value);
+            if (length !== null) onChange(length);
+          }}
+        />
+        <span>mm</span>
+      </span>
+      {isWrong && <span role="alert">A length of 2 to 2000 mm, as 92 or 92.5</span>}
+    </label>
+  );
+}
+
+/** The window's size, and that it may be left out. */
+export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Element {
+  const bench = useBench();
+  const { sizeMm } = photo.settings.window;
+  const outline = photo.reading?.outline;
+  const [typed, setTyped] = useState<{ widthMm: number | null; heightMm: number | null }>({
+    widthMm: null,
+    heightMm: null,
+  });
+  useEffect(() => setTyped({ widthMm: null, heightMm: null }), [photo.id, sizeMm]);
+  const widthMm = typed.widthMm ?? sizeMm?.widthMm ?? null;
+  const heightMm = typed.heightMm ?? sizeMm?.heightMm ?? null;
+  const set = (change: { widthMm?: number; heightMm?: number }): void => {
+    const next = { widthMm, heightMm, ...change };
+    setTyped(next);
+    if (next.widthMm === null || next.heightMm === null) return;
+    const size = { widthMm: next.widthMm, heightMm: next.heightMm };
+    bench.changeSettings(photo.id, `size ${size.widthMm} × ${size.heightMm} mm`, (settings) => ({
+      ...settings,
+      window: { ...settings.window, sizeMm: size },
+    }));
+  };
+  return (
+    <>
+      <div class="fields">
+        <LengthField label="Width, by caliper" value={widthMm} onChange={(value) => set({ widthMm: value })} />
+        <LengthField label="Height" value={heightMm} onChange={(value) => set({ heightMm: value })} />
+      </div>
+      <p class="hint">
+        {sizeMm
+          ? 'Places and slopes are in true millimetres.'
+          : `May be left out: the score hardly depends on it. Taken as ${outline ? `${outline.widthMm.toFixed(0)} × ${outline.heightMm.toFixed(0)}` : '60'} mm.`}
+      </p>
+    </>
+  );
+}
+
+/** Kind of light, print and room: what a photo cannot tell by itself. */
+export function SceneFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Element {
+  const bench = useBench();
+  const change = (what: string, part: Partial<ReadingSettings>): void =>
+    bench.changeSettings(photo.id, what, (settings) => ({ ...settings, ...part }));
+  const { light, room, window } = photo.settings;
+  return (
+    <>
+      <Select
+        label="Kind of light"
+        value={light}
+        words={lightWords}
+        onChange={(kind) => change(`light: ${lightWords[kind]}`, { light: kind })}
+      />
+      <Select
+        label="Room"
+        value={room}
+        words={roomWords}
+        onChange={(kind) => change(`room: ${roomWords[kind]}`, { room: kind })}
+      />
+      <Select
+        label="Print"
+        value={window.print}
+        words={printWords}
+        onChange={(kind) => change(`print: ${printWords[kind]}`, { window: { ...window, print: kind } })}
+      />
+    </>
+  );
+}

@@ -1,0 +1,83 @@
+import { Chart, LinearScale, LineController, LineElement, LogarithmicScale, PointElement } from 'chart.js';
+import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { medianOf } from '../../../core/base/stats';
+import type { MappedWindow } from '../../../core/contract/measure';
+import { useReadingView } from './reading-view';
+import { profileAlong } from './profile';
+
+Chart.register(LineController, LineElement, PointElement, LinearScale, LogarithmicScale);
+
+/** The same limits for every trial, wider only when the curve leaves them. */
+const usualLimits = { least: 0.5, most: 2 } as const;
+const ticks = [0.1, 0.2, 0.33, 0.5, 0.7, 1, 1.4, 2, 3, 5, 10] as const;
+
+function limitsFor(ratios: readonly number[]): { least: number; most: number } {
+  const least = ticks.filter((tick) => ratios.every((ratio) => ratio >= tick)).at(-1) ?? ticks[0];
+  const most = ticks.find((tick) => ratios.every((ratio) => ratio <= tick)) ?? ticks[ticks.length - 1];
+  return { least: Math.min(usualLimits.least, least), most: Math.max(usualLimits.most, most) };
+}
+
+/** Luminance along the window under the maps, on their mm axis; logarithmic, so that half and double are as far from 1. */
+export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.Element {
+  const view = useReadingView();
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const viewport = view.viewport.value;
+  const atMm = view.profileAtMm.value;
+  const { glowLuminance } = entry.maps;
+
+  const level = medianOf(Array.from(glowLuminance.values).filter((value) => !Number.isNaN(value)));
+  const points = profileAlong(glowLuminance, level, atMm);
+  const { least, most } = limitsFor(points.flatMap(({ ratio }) => (ratio === null ? [] : [ratio])));
+  const seenTicks = ticks.filter((tick) => tick >= least && tick <= most);
+
+  useEffect(() => {
+    if (!canvas.current) return undefined;
+    const colours = getComputedStyle(canvas.current);
+    const chart = new Chart(canvas.current, {
+      type: 'line',
+      data: {
+        datasets: [
+          {
+            data: points.map(({ xMm, ratio }) => ({ x: xMm, y: ratio })),
+            borderColor: colours.getPropertyValue('--on-surround-line').trim(),
+            borderWidth: 2.25,
+            pointRadius: 0,
+            spanGaps: true,
+          },
+        ],
+      },
+      options: {
+        animation: false,
+        responsive: true,
+        maintainAspectRatio: false,
+        layout: { padding: 0 },
+        events: [],
+        scales: {
+          x: { type: 'linear', display: false, min: viewport.leftMm, max: viewport.leftMm + viewport.widthMm },
+          y: { type: 'logarithmic', display: false, min: least, max: most },
+        },
+      },
+    });
+    return () => chart.destroy();
+  }, [entry, viewport, atMm]);
+
+  const levelOf = (tick: number): string => `${(100 * Math.log(tick / least)) / Math.log(most / least)}%`;
+  return (
+    <>
+      <div class="profile" role="img" aria-label={`Luminance along the window at ${atMm.toFixed(0)} mm from its top`}>
+        {seenTicks.map((tick) => (
+          <span key={tick} class={`level ${tick === 1 ? 'middle' : ''}`} style={{ bottom: levelOf(tick) }} />
+        ))}
+        <canvas ref={canvas} />
+      </div>
+      <div class="profile-ticks" aria-hidden="true">
+        {seenTicks.map((tick) => (
+          <span key={tick} style={{ bottom: levelOf(tick) }}>
+            {tick}
+          </span>
+        ))}
+      </div>
+    </>
+  );
+}

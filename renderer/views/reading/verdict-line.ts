@@ -1,0 +1,31 @@
+import type { Reading, SpotEntry } from '../../../core/contract/readings';
+
+/** The spot that differs most from the glow. */
+function strongestSpot(spots: readonly SpotEntry[]): SpotEntry | null {
+  const strength = (spot: SpotEntry): number => Math.abs(Math.log(spot.ratioToGlow));
+  return spots.reduce<SpotEntry | null>(
+    (best, spot) => (best === null || strength(spot) > strength(best) ? spot : best),
+    null,
+  );
+}
+
+function spotWords({ kind, xMm, ratioToGlow }: SpotEntry): string {
+  const percent = Math.abs(100 * (ratioToGlow - 1)).toFixed(0);
+  return kind === 'hot'
+    ? `brightest at ${xMm.toFixed(0)} mm, ${percent} % over the glow`
+    : `darkest at ${xMm.toFixed(0)} mm, ${percent} % under the glow`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The verdict in one sentence: how even, and where it is not; or what keeps the photo from being judged. */
+export function verdictLine({ evenness, spots, gates }: Reading): string {
+  if (evenness.score.value === null) {
+    const refused = gates.find(({ level, affects }) => level === 'refuse' && affects.includes('evenness'));
+    return `Evenness cannot be told${refused ? '. See the first check for what to do.' : ` : ${evenness.score.reason ?? ''}.`}`;
+  }
+  const spot = strongestSpot(spots);
+  return `${capital(evenness.words)}${spot ? `: ${spotWords(spot)}` : ''}.`;
+}

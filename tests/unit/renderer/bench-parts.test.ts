@@ -1,0 +1,89 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { gateCodes } from '../../../core/contract/gates';
+import { emptyHistory, redone, undone, withEdit, type Edit } from '../../../renderer/state/history';
+import { LatestKept } from '../../../renderer/state/latest-kept';
+import { WorkQueue } from '../../../renderer/state/work-queue';
+import { photoChecks } from '../../../renderer/views/photos/checks';
+import type { ReadingSettings } from '../../../renderer/state/bench-state';
+
+const settingsOf = (viewingDistanceMm: number): ReadingSettings => ({
+  window: { cornersPx: null, sizeMm: null, shape: null, print: 'auto', leaveOut: [], paintedRed: [], paintedDark: [] },
+  light: 'unknown',
+  room: 'unknown',
+  viewingDistanceMm,
+});
+const edit = (before: number, after: number): Edit => ({
+  photo: 'p',
+  what: `to ${after}`,
+  before: settingsOf(before),
+  after: settingsOf(after),
+});
+
+describe('history', () => {
+  it('[SC1] undoing every edit and doing all again ends where it was, whatever the edits', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 999 }), { minLength: 1, maxLength: 30 }), (distances) => {
+        let history = emptyHistory;
+        distances.forEach((after, i) => (history = withEdit(history, edit(distances[i - 1] ?? 500, after))));
+        const full = history;
+        const seen: number[] = [];
+        for (let step = undone(history); step; step = undone(history)) {
+          history = step.history;
+          seen.push(step.edit.before.viewingDistanceMm);
+        }
+        expect(seen).toEqual([500, ...distances.slice(0, -1)].reverse());
+        for (let step = redone(history); step; step = redone(history)) history = step.history;
+        expect(history).toEqual(full);
+      }),
+    );
+  });
+
+  it('[SC1] a new edit forgets what was undone, and only the latest 200 are kept', () => {
+    let history = withEdit(withEdit(emptyHistory, edit(1, 2)), edit(2, 3));
+    history = undone(history)!.history;
+    expect(redone(withEdit(history, edit(2, 7)))).toBeNull();
+    for (let i = 0; i < 300; i++) history = withEdit(history, edit(i, i + 1));
+    expect([history.done.length, history.done[0].before.viewingDistanceMm]).toEqual([200, 100]);
+  });
+});
+
+describe('LatestKept', () => {
+  it('[SC2] forgets what was used longest ago, and nothing else', () => {
+    const kept = new LatestKept<string, number>(2);
+    kept.set('a', 1);
+    kept.set('b', 2);
+    kept.get('a');
+    kept.set('c', 3);
+    expect(['a', 'b', 'c'].map((key) => kept.get(key))).toEqual([1, undefined, 3]);
+  });
+});
+
+describe('WorkQueue', () => {
+  it('[SC3] does two at a time, what was asked to be first before what waits, dropped work never', async () => {
+    const queue = new WorkQueue(2);
+    const started: string[] = [];
+    let atOnce = 0;
+    let finished = 0;
+    let most = 0;
+    const work = (key: string) => async (): Promise<void> => {
+      started.push(key);
+      most = Math.max(most, ++atOnce);
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      atOnce--;
+      finished++;
+    };
+    for (const key of ['a', 'b', 'c', 'd', 'e']) queue.add(key, work(key), false);
+    queue.add('now', work('now'), true);
+    queue.drop('d');
+    await expect.poll(() => finished, { timeout: 2000 }).toBe(5);
+    expect([started, most]).toEqual([['a', 'b', 'now', 'c', 'e'], 2]);
+  });
+});
+
+describe('photoChecks', () => {
+  it('[SC4] every gate code belongs to exactly one named check', () => {
+    const codes = photoChecks.flatMap((check) => check.codes);
+    expect([...codes].sort()).toEqual([...gateCodes].sort());
+  });
+});
