@@ -87,3 +87,41 @@ export const m4Arrangements = {
     diffuseShare: 0.72,
   }),
 };
+
+const black = (lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
+  ...t60('warm-white', lamps, box),
+  print: 'larkfield-t60-black',
+});
+
+/** The T-60 with a black dial, behind which only figures and lines are open. */
+export const blackDialArrangements = {
+  even: black(pair('warm-white', 20, 12, 1.2), { diffuseShare: 1 }),
+  // A bare lamp close behind 96: twice the light of the rest.
+  spot: black([{ light: 'warm-white', xMm: 38.4, yMm: 8, zMm: 8, lobe: 2, flux: 40 }], { diffuseShare: 0.925 }),
+};
+
+const small = (window: Pick<LitWindow, 'name' | 'widthMm' | 'heightMm' | 'print' | 'lamps' | 'box'>): LitWindow => ({
+  outline: { kind: 'rectangle' },
+  light: 'warm-white',
+  ...window,
+});
+
+/** Two small windows of the T-60: its tuning meter and the word that tells the band. */
+export const smallArrangements = {
+  tuning: small({
+    name: 'tuning',
+    widthMm: 16,
+    heightMm: 7,
+    print: 'larkfield-t60-tuning',
+    lamps: [{ light: 'warm-white', xMm: 6, yMm: 3, zMm: 3.5, lobe: 2, flux: 2.4 }],
+    box: { diffuseShare: 0.8 },
+  }),
+  band: small({
+    name: 'band',
+    widthMm: 12,
+    heightMm: 5,
+    print: 'larkfield-t60-band',
+    lamps: [{ light: 'warm-white', xMm: 2.5, yMm: 2.5, zMm: 5, lobe: 1, flux: 1.6 }],
+    box: { diffuseShare: 0.8 },
+  }),
+};

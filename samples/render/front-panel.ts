@@ -4,6 +4,7 @@ import { gaussianBlur } from './blur';
 import { fieldAt } from './light/field-map';
 import { materialNames, reflectance, transmission } from './light/materials';
 import { lights, times, type Xyz } from './light/spectra';
+import type { InkPlane } from './print/strokes';
 import { printPlanes, type PrintPlanes } from './print/window-print';
 import { depthInside } from './truth/glow-cells';
 import { type LightLayer, layersOf, type LitWindow } from './window-scene';
@@ -46,20 +47,25 @@ interface Prepared extends PlacedWindow {
   readonly print: PrintPlanes;
   /** Camera channels of a unit of each layer's light through each material. */
   readonly through: readonly (readonly Xyz[])[];
+  /** Share of the scale that glows: a black dial throws little light on its surroundings. */
+  readonly openShare: number;
 }
 
 function prepare(placed: PlacedWindow, response: ColourResponse, density: number): Prepared {
   const { window } = placed;
   const layers = layersOf(window);
+  const print = printPlanes(window.print, window.widthMm, window.heightMm, density);
+  const lit = print.lit?.values;
   return {
     ...placed,
     layers,
-    print: printPlanes(window.print, window.widthMm, window.heightMm, density),
+    print,
+    openShare: lit ? lit.reduce((sum, share) => sum + share, 0) / lit.length : 1,
     through: layers.map(({ light }) => materialNames.map((name) => response(times(lights[light], transmission[name])))),
   };
 }
 
-/** Camera channels of a white paper, the bezel's paint and the three materials under the room's light. */
+/** Camera channels of a white paper, the bezel's paint and the materials under the room's light. */
 function roomColours(response: ColourResponse, roomLight: number): { plain: Xyz; materials: readonly Xyz[] } {
   const scaled = (colour: Xyz): Xyz => [colour[0] * roomLight, colour[1] * roomLight, colour[2] * roomLight];
   return {
@@ -69,7 +75,7 @@ function roomColours(response: ColourResponse, roomLight: number): { plain: Xyz;
 }
 
 /** Shares of unprinted scale, dark and red print at a place; the ink planes are sampled bilinearly. */
-function inkAt(plane: PrintPlanes['dark'], xMm: number, yMm: number): number {
+function inkAt(plane: InkPlane, xMm: number, yMm: number): number {
   const u = Math.min(Math.max(xMm * plane.density - 0.5, 0), plane.width - 1.001);
   const v = Math.min(Math.max(yMm * plane.density - 0.5, 0), plane.height - 1.001);
   const at = Math.floor(v) * plane.width + Math.floor(u);
@@ -164,7 +170,8 @@ export function panelPicture(
           const away = Math.max(0, -depth);
           const rim = beyondRim(window, x, y, away);
           const [nearX, nearY] = nearestInside(window, x, y);
-          const caught = spill(window, x, y, away, rim) * (1 - share) * (rim > bezelMm ? brushing[row] : 1);
+          const caught =
+            spill(window, x, y, away, rim) * one.openShare * (1 - share) * (rim > bezelMm ? brushing[row] : 1);
           one.layers.forEach((layer, i) => {
             const strength = fieldAt(layer.field, nearX, nearY) * caught;
             for (let k = 0; k < 3; k++) colour[k] += strength * one.through[i][0][k];
@@ -190,16 +197,20 @@ function addGlow(
 ): void {
   const red = inkAt(one.print.red, xMm, yMm);
   const dark = inkAt(one.print.dark, xMm, yMm) * (1 - red);
-  const shares = [1 - red - dark, dark, red];
+  const black = one.print.lit ? 1 - inkAt(one.print.lit, xMm, yMm) : 0;
+  const shares = [(1 - red - dark) * (1 - black), dark * (1 - black), red * (1 - black), black];
   one.layers.forEach((layer, i) => {
     const strength = fieldAt(layer.field, xMm, yMm) * share;
     for (let k = 0; k < 3; k++) {
-      colour[k] +=
-        strength *
-        (shares[0] * one.through[i][0][k] + shares[1] * one.through[i][1][k] + shares[2] * one.through[i][2][k]);
+      const through = one.through[i];
+      const ofMaterials =
+        shares[0] * through[0][k] + shares[1] * through[1][k] + shares[2] * through[2][k] + shares[3] * through[3][k];
+      colour[k] += strength * ofMaterials;
     }
   });
-  for (let m = 0; m < 3; m++) for (let k = 0; k < 3; k++) colour[k] += share * shares[m] * roomMaterials[m][k];
+  for (let m = 0; m < shares.length; m++) {
+    for (let k = 0; k < 3; k++) colour[k] += share * shares[m] * roomMaterials[m][k];
+  }
 }
 
 /** Fine horizontal brushing of the metal, around 1. */

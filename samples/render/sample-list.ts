@@ -1,4 +1,9 @@
-import { m4Arrangements as m4, t60Arrangements as t60 } from './arrangements';
+import {
+  blackDialArrangements as black,
+  m4Arrangements as m4,
+  smallArrangements as small,
+  t60Arrangements as t60,
+} from './arrangements';
 import type { Camera } from './camera/settings';
 import type { Scene } from './front-panel';
 import type { LitWindow } from './window-scene';
@@ -60,6 +65,25 @@ const m4Camera: Camera = {
   widthPx: 1100,
   heightPx: 900,
   pose: { yawDeg: -1, pitchDeg: 1.5, rollDeg: -0.5, framedMm: 78, aimMm: [19, 17] },
+  response: { kind: 'srgb' },
+};
+
+/** For the dial with lit figures: an sRGB curve, exposed for the figures. */
+const dialCamera: Camera = {
+  ...t60Camera,
+  widthPx: 1400,
+  heightPx: 420,
+  exposureS: 0.05,
+  response: { kind: 'srgb' },
+};
+
+/** Close to the two small windows. */
+const closeCamera: Camera = {
+  ...t60Camera,
+  widthPx: 1100,
+  heightPx: 420,
+  pose: { yawDeg: 1, pitchDeg: -1.5, rollDeg: 0.3, framedMm: 55, aimMm: [19, 4] },
+  exposureS: 0.08,
   response: { kind: 'srgb' },
 };
 
@@ -177,6 +201,20 @@ export const samples: readonly Sample[] = [
       pose: { yawDeg: 1, pitchDeg: -3, rollDeg: 0.3, framedMm: 205, aimMm: [76, 19] },
       response: { kind: 'srgb' },
     }),
+    'srgb',
+  ),
+  sample('t60-black-even.jpg', alone(black.even), taken(dialCamera), 'srgb'),
+  sample('t60-black-spot.jpg', alone(black.spot), taken(dialCamera), 'srgb'),
+  sample(
+    't60-small-windows.jpg',
+    {
+      roomLight: darkRoom,
+      windows: [
+        { window: small.tuning, leftMm: 0, topMm: 0 },
+        { window: small.band, leftMm: 26, topMm: 1 },
+      ],
+    },
+    taken(closeCamera),
     'srgb',
   ),
 ];

@@ -1,4 +1,5 @@
 import { planeView } from './camera/plane-view';
+import { isBlackDial } from './print/window-print';
 import { type Sample, samples } from './sample-list';
 
 type Corners = Record<string, [number, number][]>;
@@ -59,7 +60,7 @@ function series(windowFrom: string, referenceFile: string | null, trials: readon
       widthMm: window.widthMm,
       heightMm: window.heightMm,
       outline: window.outline,
-      print: 'dark',
+      print: isBlackDial(window.print) ? 'light' : 'dark',
     })),
     ...(referenceFile === null ? {} : { reference: reference(referenceFile) }),
     trials: trials.map(([name, file]) => ({ name, ...shown(file) })),
@@ -96,5 +97,12 @@ export function seriesFiles(): Record<string, object> {
       ['Warm white at the left side, linear', 'm4-one-sided-linear.png'],
     ]),
     'both.series.json': series('panel-both.jpg', null, [['Both windows, warm white', 'panel-both.jpg']]),
+    't60-black.series.json': series('t60-black-even.jpg', null, [
+      ['Black dial, evenly lit', 't60-black-even.jpg'],
+      ['Black dial, a bare LED behind 96', 't60-black-spot.jpg'],
+    ]),
+    't60-small.series.json': series('t60-small-windows.jpg', null, [
+      ['Tuning meter and band window, warm white', 't60-small-windows.jpg'],
+    ]),
   };
 }

@@ -8,7 +8,8 @@ export type Outline =
   | { readonly kind: 'rectangle' }
   | { readonly kind: 'ellipse'; readonly cutMm?: readonly (readonly [number, number])[] };
 
-export type PrintName = 'larkfield-t60' | 'larkfield-m4' | 'none';
+export type PrintName =
+  'larkfield-t60' | 'larkfield-t60-black' | 'larkfield-t60-tuning' | 'larkfield-t60-band' | 'larkfield-m4' | 'none';
 
 /** One lit window: its shape, its print and the lamps behind it. */
 export interface LitWindow {

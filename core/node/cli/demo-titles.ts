@@ -21,4 +21,12 @@ export const seriesTitles: Readonly<Record<string, { readonly title: string; rea
     title: 'Two windows in one photo',
     about: 'The tuning scale and the level meter side by side, each measured by itself.',
   },
+  't60-black': {
+    title: 'A black dial with lit figures',
+    about: 'Only figures and lines glow: evenly lit, and with a bare LED close behind one figure.',
+  },
+  't60-small': {
+    title: 'Two small windows',
+    about: 'A tuning meter of 16 x 7 mm and a band window of 12 x 5 mm, where print hides much of the light.',
+  },
 };

@@ -6,6 +6,8 @@ import { arc, InkPlane, type Stroke } from './strokes';
 export interface PrintDrawing {
   readonly dark: readonly Stroke[];
   readonly red: readonly Stroke[];
+  /** Left open in the ground of a black dial; without it the ground glows. */
+  readonly lit?: readonly Stroke[];
 }
 
 const line = (width: number, ...points: [number, number][]): Stroke => ({ width, points });
@@ -60,9 +62,40 @@ function m4(): PrintDrawing {
   return { dark, red };
 }
 
+/** A black dial for the T-60: figures, marks and lines left open in the lacquer. */
+function t60Black(): PrintDrawing {
+  const xOf = (mhz: number) => 8 + (mhz - 88) * 3.8;
+  const lit: Stroke[] = [line(0.7, [xOf(88) - 2, 11.4], [xOf(108) + 2, 11.4])];
+  for (let mhz = 88; mhz <= 108; mhz += 2) lit.push(line(0.7, [xOf(mhz), 11.4], [xOf(mhz), mhz % 4 ? 9.7 : 8.9]));
+  for (let mhz = 88; mhz <= 108; mhz += 4) lit.push(...textStrokes(String(mhz), [xOf(mhz), 5], 3.6, 0.75));
+  for (let mark = 0; mark <= 10; mark += 2)
+    lit.push(...textStrokes(String(mark), [xOf(88 + 2 * mark), 14.6], 2.4, 0.65));
+  return { dark: [], red: [], lit };
+}
+
+/** A tuning meter of 16 x 7 mm: marks and figures stand close. */
+function tuning(): PrintDrawing {
+  const dark: Stroke[] = [line(0.3, [1.8, 4.1], [14.2, 4.1])];
+  for (let mark = 0; mark <= 8; mark++)
+    dark.push(line(0.3, [2 + 1.5 * mark, 4.1], [2 + 1.5 * mark, mark % 2 ? 3.4 : 2.9]));
+  for (let mark = 0; mark <= 4; mark++)
+    dark.push(...textStrokes(String(Math.abs(2 * mark - 4)), [2 + 3 * mark, 1.9], 1.4, 0.26));
+  dark.push(...textStrokes('dB', [8, 5.4], 1.5, 0.28));
+  return { dark, red: [] };
+}
+
+/** A window of 12 x 5 mm with one word of bold letters and a line below. */
+function band(): PrintDrawing {
+  const dark = [...textStrokes('M8Hz', [6, 2.2], 2.2, 0.4), line(0.35, [1.5, 4.1], [10.5, 4.1])];
+  return { dark, red: [] };
+}
+
 const drawings: Readonly<Record<PrintName, () => PrintDrawing>> = {
   'larkfield-t60': t60,
   'larkfield-m4': m4,
+  'larkfield-t60-black': t60Black,
+  'larkfield-t60-tuning': tuning,
+  'larkfield-t60-band': band,
   none: () => ({ dark: [], red: [] }),
 };
 
@@ -71,17 +104,25 @@ export function printDrawing(print: PrintName): PrintDrawing {
   return drawings[print]();
 }
 
-/** Ink shares of a window's print; red lies over dark. */
+/** Whether a window shows lit figures on black. */
+export function isBlackDial(print: PrintName): boolean {
+  return printDrawing(print).lit !== undefined;
+}
+
+/** Ink shares of a window's print; red lies over dark. `lit` is what a black ground leaves open; null where the ground glows. */
 export interface PrintPlanes {
   readonly dark: InkPlane;
   readonly red: InkPlane;
+  readonly lit: InkPlane | null;
 }
 
 export function printPlanes(print: PrintName, widthMm: number, heightMm: number, density: number): PrintPlanes {
   const drawing = printDrawing(print);
   const dark = new InkPlane(widthMm, heightMm, density);
   const red = new InkPlane(widthMm, heightMm, density);
+  const lit = drawing.lit ? new InkPlane(widthMm, heightMm, density) : null;
   drawing.dark.forEach((stroke) => dark.draw(stroke));
   drawing.red.forEach((stroke) => red.draw(stroke));
-  return { dark, red };
+  drawing.lit?.forEach((stroke) => lit?.draw(stroke));
+  return { dark, red, lit };
 }

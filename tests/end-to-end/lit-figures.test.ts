@@ -1,0 +1,66 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { blackDialArrangements as dial } from '../../samples/render/arrangements';
+import { samples } from '../../samples/render/sample-list';
+import type { LitWindow } from '../../samples/render/index';
+import { measureRendered, type ReadAndTrue, type RenderedWindow } from '../support/rendered-windows';
+
+const { camera } = samples.find(({ file }) => file === 't60-black-spot.jpg')!;
+
+/** A bare lamp behind another place of the black dial. */
+const spotAt = (xMm: number, yMm: number, zMm = 8, diffuseShare = 0.925): LitWindow => ({
+  ...dial.spot,
+  lamps: [{ ...dial.spot.lamps[0], xMm, yMm, zMm }],
+  box: { diffuseShare },
+});
+
+const shown: readonly RenderedWindow[] = [
+  { name: 'even', window: dial.even, camera, print: 'auto' },
+  {
+    name: 'even, unknown tone curve',
+    window: dial.even,
+    camera: { ...camera, response: { kind: 'contrasty', strength: 0.4 } },
+    print: 'light',
+  },
+  { name: 'even, coarse', window: dial.even, camera: { ...camera, widthPx: 900, heightPx: 300 }, print: 'light' },
+  { name: 'behind a figure', window: dial.spot, camera, print: 'auto' },
+  { name: 'between figures', window: spotAt(61.2, 5), camera, print: 'light' },
+  { name: 'behind the line', window: spotAt(46, 10), camera, print: 'light' },
+  { name: 'wide', window: spotAt(66, 8, 14, 0.82), camera, print: 'light' },
+  // The lamps of the room make the black an eighth as bright as the figures.
+  { name: 'lit room', window: dial.even, camera: { ...camera, exposureS: 0.025 }, print: 'auto', roomLight: 0.3 },
+];
+const evenOnes = shown.map(({ name }) => name).filter((name) => name.startsWith('even'));
+const spotted = shown.map(({ name }) => name).filter((name) => !name.startsWith('even') && name !== 'lit room');
+
+let measured = new Map<string, ReadAndTrue>();
+const of = (name: string): ReadAndTrue => measured.get(name)!;
+
+beforeAll(async () => {
+  measured = await measureRendered(shown);
+}, 180_000);
+
+describe('[RD9] lit figures on black', () => {
+  it.each(evenOnes)('%s: at least 97', (name) => {
+    const { reading } = of(name);
+    expect(reading.outline.print).toBe('light');
+    expect(reading.evenness.score.value).toBeGreaterThanOrEqual(97);
+  });
+
+  it.each(spotted)('%s, twice the light: within 5 points of the light at the figures', (name) => {
+    const { reading, truth } = of(name);
+    const { value, plusMinus } = reading.evenness.score;
+    expect(reading.outline.print).toBe('light');
+    expect(truth.figures.score).toBeLessThan(75);
+    expect(value).toBeWithin(truth.figures.score, 5);
+    expect(value).toBeWithin(truth.figures.score, plusMinus!);
+  });
+
+  it('[PM7] neither said nor to be seen which of the two glows: refused, with what to do', () => {
+    const { evenness, gates } = of('lit room').reading;
+    const [undecided] = gates.filter(({ code }) => code === 'PRINT_UNDECIDED');
+    expect(undecided.level).toBe('refuse');
+    expect(undecided.remedy).toMatch(/state the print/);
+    expect(evenness.score.value).toBeNull();
+    expect(evenness.score.reason).toBe(undecided.message.replace(/\.$/, ''));
+  });
+});
