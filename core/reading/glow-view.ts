@@ -5,7 +5,7 @@ import { outlineMask } from '../window/outline';
 import { printMaskOf } from '../window/print-mask';
 import type { PrintMask, RectifiedWindow } from '../window/rectified';
 import { rectifyWindow } from '../window/rectify';
-import { evennessFromGreen } from './gates';
+import { evennessFromGreen } from './gates/clipping';
 import { countGlow, type GlowFacts } from './glow-facts';
 import type { GlowMap } from './glow-map';
 import { buildGlowMap } from './glow-map-build';

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { evennessFromGreen, raiseGates, refusalOf, type GateFacts } from '../../../core/reading/gates';
+import { evennessFromGreen } from '../../../core/reading/gates/clipping';
+import { refusalOf } from '../../../core/reading/gates/gate';
+import type { GateFacts } from '../../../core/reading/gates/gate-facts';
+import { raiseGates } from '../../../core/reading/gates/raise-gates';
 import { gateCodes } from '../../../core/contract/gates';
 import type { PhotoChecks } from '../../../core/reading/photo-checks';
 import workedExamples from '../../published/data/worked_examples.json';
