@@ -7,17 +7,38 @@ import type { MeasureJob } from '../../core/contract/measure';
 import { createDecoder, type PhotoDecoder } from '../../core/node/decode-process';
 import { linearisePhoto } from '../../core/photo/linearise';
 import { readWindow } from '../../core/reading/reading';
-import { peakMemoryText } from './peak-memory';
+import { childCpuMs, peakMemoryText } from './peak-memory';
 import { writeLargePhoto, type LargePhoto } from './photos';
 
 const rounds = 5;
+/** Starts the child and compiles the code: a bench measures many photos. */
+const warmUps = 3;
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
+/** Time that passed, and time that this process computed: the second does not feel what else the machine does. */
+interface Spent {
+  readonly wallMs: number;
+  readonly cpuMs: number;
+}
+
+/** Starts a stopwatch; each call tells what was spent since the one before. */
+function stopwatch(): () => Spent {
+  let wall = performance.now();
+  let cpu = process.cpuUsage();
+  return () => {
+    const [now, used] = [performance.now(), process.cpuUsage(cpu)];
+    const spent = { wallMs: now - wall, cpuMs: (used.user + used.system) / 1000 };
+    wall = performance.now();
+    cpu = process.cpuUsage();
+    return spent;
+  };
+}
+
 /** The decode alone, in this process: what the rest is compared with. */
-async function decodeAlone(file: string): Promise<number> {
-  const started = performance.now();
+async function decodeAlone(file: string): Promise<Spent> {
+  const lap = stopwatch();
   await sharp(file).raw().toBuffer();
-  return performance.now() - started;
+  return lap();
 }
 
 function jobOf({ file, corners }: LargePhoto): MeasureJob {
@@ -32,15 +53,14 @@ function jobOf({ file, corners }: LargePhoto): MeasureJob {
   };
 }
 
-/** One whole measurement; the time of each stage in ms, in order. */
-async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Map<string, number>> {
-  const stages = new Map<string, number>();
-  let last = performance.now();
+/** One whole measurement; what each stage took, in order. */
+async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Map<string, Spent>> {
+  const stages = new Map<string, Spent>();
+  const lap = stopwatch();
   const onStage = (stage: string): void => {
-    const now = performance.now();
-    stages.set(stage, now - last);
-    last = now;
+    stages.set(stage, lap());
   };
+  const childBefore = childCpuMs();
   const job = jobOf(photo);
   const columns = photo.corners.map((corner) => corner.column);
   const rows = photo.corners.map((corner) => corner.row);
@@ -50,7 +70,8 @@ async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Ma
   const decoded = await decoder.decode(photo.file, {
     regionPx: { ...regionPx, width: Math.ceil(regionPx.width), height: Math.ceil(regionPx.height) },
   });
-  onStage('decode');
+  const { wallMs, cpuMs } = lap();
+  stages.set('decode', { wallMs, cpuMs: cpuMs + childCpuMs() - childBefore });
   const linear = linearisePhoto(decoded, 'profile', false);
   onStage('linear light');
   const request = { room: 'dark', viewingDistanceMm: 500 } as const;
@@ -65,30 +86,36 @@ async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Ma
   return stages;
 }
 
+const sumOf = (run: Map<string, Spent>, part: keyof Spent): number =>
+  [...run.values()].reduce((sum, spent) => sum + spent[part], 0);
+
+function report(photo: LargePhoto, alone: readonly Spent[], runs: readonly Map<string, Spent>[]): void {
+  const [wallAlone, cpuAlone] = (['wallMs', 'cpuMs'] as const).map((part) => median(alone.map((one) => one[part])));
+  const line = (name: string, ofRun: (run: Map<string, Spent>, part: keyof Spent) => number): string => {
+    const [wall, cpu] = (['wallMs', 'cpuMs'] as const).map((part) => median(runs.map((run) => ofRun(run, part))));
+    const columns = [wall.toFixed(0), (wall / wallAlone).toFixed(2), cpu.toFixed(0), (cpu / cpuAlone).toFixed(2)];
+    return `  ${name.padEnd(18)}${columns.map((text) => text.padStart(9)).join('')}`;
+  };
+  console.log(`\n${photo.megapixels.toFixed(0)} MP JPEG   time passed, ms  / decode   computed, ms  / decode`);
+  console.log(
+    `  decode alone      ${wallAlone.toFixed(0).padStart(9)}${''.padStart(9)}${cpuAlone.toFixed(0).padStart(9)}`,
+  );
+  console.log(line('whole measurement', sumOf));
+  for (const stage of runs[0].keys()) console.log(line(`  ${stage}`, (run, part) => run.get(stage)?.[part] ?? 0));
+  console.log(`  peak memory: ${peakMemoryText()}`);
+}
+
 async function time(photo: LargePhoto): Promise<void> {
-  const decoder = createDecoder({});
-  const alone: number[] = [];
-  const runs: Map<string, number>[] = [];
+  const decoder = createDecoder({ processes: 1 });
+  const alone: Spent[] = [];
+  const runs: Map<string, Spent>[] = [];
   try {
-    await measureOnce(photo, decoder); // starts the child and warms the code
+    for (let round = 0; round < warmUps; round++) await measureOnce(photo, decoder);
     for (let round = 0; round < rounds; round++) {
       alone.push(await decodeAlone(photo.file));
       runs.push(await measureOnce(photo, decoder));
     }
-    const decodeMs = median(alone);
-    const totalMs = median(runs.map((run) => [...run.values()].reduce((a, b) => a + b, 0)));
-    console.log(`\n${photo.megapixels.toFixed(0)} MP JPEG: decode alone ${decodeMs.toFixed(0)} ms`);
-    console.log(
-      `  whole measurement ${totalMs.toFixed(0)} ms = ${(totalMs / decodeMs).toFixed(1)} times the decode alone`,
-    );
-    for (const stage of runs[0].keys()) {
-      console.log(
-        `  ${stage.padEnd(14)} ${median(runs.map((run) => run.get(stage) ?? 0))
-          .toFixed(0)
-          .padStart(6)} ms`,
-      );
-    }
-    console.log(`  peak memory: ${peakMemoryText()}`);
+    report(photo, alone, runs);
   } finally {
     await decoder.close();
   }
@@ -98,7 +125,9 @@ async function main(): Promise<void> {
   const sample = process.argv[2] ?? 'samples/photos/t60-warm-white-bare.jpg';
   const folder = await mkdtemp(path.join(os.tmpdir(), 'evendial-timings-'));
   try {
-    console.log(`Median of ${rounds} runs after a warm-up; the ratios of one run compare, the times do not.`);
+    console.log(
+      `Median of ${rounds} runs after ${warmUps} to warm up; the ratios of one run compare, the times do not.`,
+    );
     for (const [width, height] of [
       [2000, 1500],
       [4000, 3000],
