@@ -15,10 +15,8 @@ let asked: { readonly settings: LiveSettings; readonly corners: Corners } | null
 function prepare(): void {
   if (!light || !asked) return;
   const { settings, corners } = asked;
-  ready = {
-    live: prepareLive(settings),
-    part: partForWindow(light, corners, settings.widthMm, settings.heightMm),
-  };
+  const live = prepareLive(settings);
+  ready = { live, part: partForWindow(light, corners, settings, live.pxPerMm) };
 }
 
 function look(corners: Corners): LiveLooked {
