@@ -115,6 +115,30 @@ describe('blurGaussian', () => {
     );
   });
 
+  it('[EV1] a wide blur, worked out at some cells only, stays within 2e-4 of the range of the definition', () => {
+    const random = seededRandom(29);
+    for (const [w, h, sigmaPx] of [
+      [97, 61, 10],
+      [130, 40, 14.9],
+      [61, 97, 23],
+      [40, 9, 30],
+      [5, 88, 12],
+    ]) {
+      // One bright cell, an edge, noise: the worst that a blur can be given. Range 1.
+      for (const lightAt of [(i: number) => (i === 17 * 5 ? 1 : 0), (i: number) => (i % w < w / 3 ? 1 : 0), random]) {
+        const source = { width: w, height: h, values: Float32Array.from({ length: w * h }, (_, i) => lightAt(i)) };
+        const exact = blurredPlainly(source, sigmaPx);
+        const apart = blurGaussian(source, sigmaPx).values.map((value, i) => Math.abs(value - exact[i]));
+        expect(Math.max(...apart)).toBeLessThan(2e-4);
+      }
+    }
+  });
+
+  it('[EV1] a wide blur leaves even light even', () => {
+    const even = { width: 90, height: 50, values: new Float32Array(4500).fill(0.7) };
+    blurGaussian(even, 21).values.forEach((value) => expect(value).toBeWithin(0.7, 1e-6)); // float32
+  });
+
   it('[EV1] sigma 0 is a copy', () => {
     const copy = blurGaussian(plane, 0);
     expect(copy.values).toEqual(values);
