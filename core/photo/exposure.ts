@@ -64,6 +64,22 @@ export function luminanceRatio(
 }
 
 /**
+ * Relative standard uncertainty (k = 1) of `luminanceRatio`: 3 % with equal settings, 8 % otherwise.
+ *
+ * With equal settings time, f-number and sensitivity cancel and little more than noise and decoding is left. With others
+ * the time counts with 3 %, f-number and sensitivity with 4 % each, decoding with 5 %: root of their squares, 8 %.
+ *
+ * @throws RangeError for an impossible exposure
+ * @source our own choice
+ * @rule LU11
+ */
+export function luminanceRatioUncertainty(first: Exposure, second: Exposure): number {
+  const [a, b] = [checked(first), checked(second)];
+  const isEqual = a.exposureS === b.exposureS && a.fNumber === b.fNumber && a.iso === b.iso;
+  return isEqual ? 0.03 : Math.hypot(0.03, 0.04, 0.04, 0.05);
+}
+
+/**
  * Luminance about, cd/m2, a factor of 2 either way (k = 2).
  *
  * L = H (N (1 + m))^2 / (0.65 t), H = (10 / S) (Y / 0.18) lx s at the focal plane.
