@@ -8,6 +8,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
   evendial demo                    measure the samples; tables, maps and pictures go into out/
+  evendial serve                   the bench in a browser on this machine
   evendial help COMMAND            the options of a command; also: help series, help csv
   evendial --version
 
@@ -133,6 +134,17 @@ pictures into out/ in the folder it is called from; out/index.html shows them to
 The samples are invented and rendered.
 `;
 
+const serve = `evendial serve [--port N]
+
+Opens the bench for a browser on this machine and prints its address, to be opened whole: what stands
+behind the # lets only you in. Nobody else on the network reaches it. Photos that are dropped on the
+page are kept in a temporary folder until the bench is ended with Ctrl-C.
+
+  --port N            0 to 65535; left out or 0: any free one
+
+Exit: 0 ended with Ctrl-C; 2 wrong usage, or the port is taken.
+`;
+
 const csv = `The columns of --csv, in this order; new ones go to the end. Every figure has its plus-minus (k = 2)
 beside it; an empty field is a figure that cannot be given (the table and --json say why). Ratios
 are 0..1, redPrintIndex is per cent, toReferenceUv and the other distances are in u'v' of CIE 1976.
@@ -144,7 +156,7 @@ ${wrapText(csvHeader.join(', '), 96)
   .join('\n')}
 `;
 
-const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo };
+const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo, serve };
 
 /** The topics that have a page of their own. */
 export const helpTopics: readonly string[] = Object.keys(topics);

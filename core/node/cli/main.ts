@@ -9,6 +9,7 @@ import { callersFolder } from './folders';
 import { helpText, helpTopics } from './help';
 import { runMeasure } from './measure';
 import { commandsNotBuilt } from './not-built';
+import { runServe } from '../serve/serve';
 import { versionOf, type Shell } from './shell';
 import { runStart } from './start';
 import { removeUnfinishedFilesSync } from './whole-files';
@@ -16,7 +17,7 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'find', 'demo', 'start', 'help'] as const;
+const commands = ['measure', 'find', 'demo', 'start', 'serve', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -58,6 +59,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
     assertNoWords(command, rest);
     return runDemo(shell);
   }
+  if (command === 'serve') return runServe(rest, shell);
   if (command === 'start') return runStart();
   const near = nearestWord(command, [...commands, ...Object.keys(commandsNotBuilt)]);
   const remedy = near === null ? "'evendial help' lists the commands." : `Did you mean 'evendial ${near}'?`;

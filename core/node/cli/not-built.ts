@@ -7,5 +7,4 @@ export const commandsNotBuilt: Readonly<Record<string, string>> = {
   place: 'Move the lamp, photograph again, and measure both photos.',
   next: 'Look at the spots and the luminance map of evendial measure --maps DIR.',
   unit: 'Keep photos and a series file in one folder a unit; measure them with --series.',
-  serve: 'Use evendial measure, and --maps DIR for pictures.',
 };

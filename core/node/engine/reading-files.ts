@@ -1,7 +1,6 @@
 import '../decode/wasm-only';
-import { AppError } from '../../base/errors';
 import type { SavedFile } from '../../contract/bench';
-import type { MappedWindow, MeasureResult } from '../../contract/measure';
+import type { MappedWindow } from '../../contract/measure';
 import { measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
 import { csvText } from '../cli/csv';
 import { documentOf, rowsOf } from '../cli/readings-document';
@@ -9,17 +8,7 @@ import { jsonText } from '../cli/rounded';
 import { mapNames } from '../map-files/map-names';
 import { writeMaps } from '../map-files/write-maps';
 import type { EngineTasks } from './messages';
-
-/** The only reading of a request with one window; its error when it has none. */
-export function onlyReading(result: MeasureResult): MappedWindow {
-  const [entry] = result.windows;
-  if ('failed' in entry) {
-    const { code, message, remedy } = entry.failed.error;
-    throw new AppError(entry.kind, code, message, remedy);
-  }
-  if (entry.maps === null) throw new Error('measured without maps');
-  return { ...entry, maps: entry.maps };
-}
+import { onlyReading } from './only-reading';
 
 async function picturesOf(entry: MappedWindow, name: string): Promise<SavedFile[]> {
   const files: SavedFile[] = [];
@@ -34,6 +23,7 @@ async function picturesOf(entry: MappedWindow, name: string): Promise<SavedFile[
 /**
  * The reading of one window as files, with the bytes that the command line gives for the same request.
  *
+ * @rule BE3
  */
 export async function readingFiles(
   { request, what }: EngineTasks['files']['asks'],

@@ -27,6 +27,7 @@ async function decodeRegion(
  * The photo, or a region of it cut to the photo, for a screen; as many pixels as it has, or as `mostSidePx` lets through.
  * One pixel of the answer covers region width / width photo pixels exactly, and the same downwards.
  *
+ * @rule BE2
  */
 export async function screenPixels(asks: EngineTasks['pixels']['asks'], ports: DecodePort): Promise<ScreenPixels> {
   const decoded = await decodeRegion(asks.photo, asks.region, ports);
@@ -42,6 +43,7 @@ export async function screenPixels(asks: EngineTasks['pixels']['asks'], ports: D
  * Linear light of a region cut to the photo, and further, by fewer than `reducedBy` pixels at its right and lower end, to
  * whole blocks; `reducedBy` is the smallest whole number that leaves at most `mostPixels`.
  *
+ * @rule BE2
  */
 export async function linearPart(asks: EngineTasks['linear']['asks'], ports: DecodePort): Promise<LinearPart> {
   const decoded = await decodeRegion(asks.photo, asks.region, ports);

@@ -1,0 +1,94 @@
+import { z } from 'zod';
+import { AppError } from '../../base/errors';
+import type { BenchVerb, BenchVerbs } from '../../contract/bench';
+import { lightKinds, printKinds, roomKinds } from '../../contract/light';
+import { placeOf, statedLimits } from '../../contract/series';
+
+/** Far beyond every photo that is decoded; coordinates outside the photo are the engine's to refuse. */
+const mostPx = 1e6;
+
+const photo = z.string().min(1).max(64);
+const photoPx = z.number().min(-mostPx).max(mostPx);
+const pixelCount = z.int().min(1).max(mostPx);
+const between = ([low, high]: readonly [number, number]) => z.number().min(low).max(high);
+
+const region = z.strictObject({
+  column: z.int().min(0).max(mostPx),
+  row: z.int().min(0).max(mostPx),
+  width: pixelCount,
+  height: pixelCount,
+});
+
+const windowPoint = z.strictObject({
+  xMm: z.number().min(-2000).max(2000),
+  yMm: z.number().min(-2000).max(2000),
+});
+const polygon = z.array(windowPoint).min(3).max(2000);
+const patches = z.array(polygon).max(500);
+
+const shape = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('rectangle') }),
+  z.strictObject({ kind: z.literal('ellipse'), cutMm: polygon.exactOptional() }),
+  z.strictObject({ kind: z.literal('polygon'), pointsMm: polygon }),
+]);
+
+const measure = z.strictObject({
+  photo,
+  window: z.strictObject({
+    cornersPx: z
+      .array(z.tuple([photoPx, photoPx]))
+      .length(4)
+      .nullable(),
+    sizeMm: z
+      .strictObject({ widthMm: between(statedLimits.sizeMm), heightMm: between(statedLimits.sizeMm) })
+      .nullable(),
+    shape: shape.nullable(),
+    print: z.enum(printKinds),
+    leaveOut: patches,
+    paintedRed: patches,
+    paintedDark: patches,
+  }),
+  light: z.enum(lightKinds),
+  room: z.enum(roomKinds),
+  viewingDistanceMm: between(statedLimits.viewingDistanceMm),
+});
+
+/** The longest side of a picture for a screen, and the most pixels of light that the page is given at a time. */
+export const mostScreenSidePx = 8192;
+export const mostLinearPixels = 16_000_000;
+
+type Validators = { readonly [Verb in BenchVerb]: z.ZodType<BenchVerbs[Verb]['asks']> };
+
+const validators: Validators = {
+  hello: z.strictObject({}),
+  addSamples: z.strictObject({ names: z.array(z.string().min(1).max(200)).max(200) }),
+  removePhotos: z.strictObject({ photos: z.array(photo).max(10_000) }),
+  find: z.strictObject({ photo }),
+  measure,
+  pixels: z.strictObject({ photo, mostSidePx: z.int().min(1).max(mostScreenSidePx), region: region.nullable() }),
+  linear: z.strictObject({ photo, region, mostPixels: z.int().min(1).max(mostLinearPixels) }),
+  exportReading: z.strictObject({ measure, what: z.enum(['json', 'csv', 'pictures']) }),
+  cancel: z.strictObject({ call: z.string().min(1).max(64) }),
+};
+
+/** Whether a text names a verb; a name that every object has is none. */
+export function isVerb(name: unknown): name is BenchVerb {
+  return typeof name === 'string' && Object.hasOwn(validators, name);
+}
+
+/**
+ * What a verb is asked, checked to the last field: the page may be wrong, and so may whoever speaks in its place.
+ *
+ * @throws AppError VERB_UNKNOWN, ASKED_WRONGLY  with every place (the first 4)
+ * @rule BE4
+ */
+export function readAsks<Verb extends BenchVerb>(verb: Verb, given: unknown): BenchVerbs[Verb]['asks'] {
+  if (!isVerb(verb)) {
+    throw new AppError('usage', 'VERB_UNKNOWN', `the host knows no ${JSON.stringify(verb)}`, 'Load the page again.');
+  }
+  const read = validators[verb].safeParse(given);
+  if (read.success) return read.data;
+  const places = read.error.issues.slice(0, 4).map((issue) => `${placeOf(issue.path) || 'the call'}: ${issue.message}`);
+  const message = `${verb} was asked wrongly: ${places.join('; ')}`;
+  throw new AppError('usage', 'ASKED_WRONGLY', message, 'Correct the value that is named.');
+}

@@ -1,0 +1,155 @@
+import path from 'node:path';
+import { AppError } from '../../base/errors';
+import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello } from '../../contract/bench';
+import { defaultPhotoLimits } from '../decode/photo-limits';
+import type { PhotoDecoder } from '../decode-process';
+import type { EngineChild, EngineTasks, TaskName } from '../engine/messages';
+import { onlyReading } from '../engine/only-reading';
+import { EngineStopped } from '../engine/run-task';
+import { isVerb, readAsks } from './asks';
+import { createEnginePool } from './engine-pool';
+import { requestOf } from './measure-asked';
+import { PhotoRegistry, photoRefOf } from './photo-registry';
+import { readSamples, sampleNamed } from './samples';
+
+export interface BenchHostOptions {
+  readonly shell: Hello['shell'];
+  readonly version: string;
+  /** samples/ of the program. */
+  readonly samplesFolder: string;
+  readonly startEngine: () => EngineChild;
+  /** Closed with the host. */
+  readonly decoder: PhotoDecoder;
+  /** Told when a photo has been taken off the bench. */
+  readonly onRemoved?: (path: string) => void;
+}
+
+/** What both shells offer their page. */
+export interface BenchHost {
+  /**
+   * @param call   the page's name for this call; `cancel` and progress name it
+   * @param asks   as it came from the page, unchecked
+   * @throws AppError, EngineStopped, or a defect: `benchErrorOf` has words for each
+   */
+  call(verb: string, call: string, asks: unknown): Promise<BenchVerbs[BenchVerb]['answers']>;
+  /** Lays a file on the bench. @param name  what the user calls it, when it is not the file's own name */
+  addPhoto(path: string, name?: string): Promise<BenchPhoto>;
+  /** @returns a function that ends the listening */
+  onEvent(listener: (event: BenchEvent) => void): () => void;
+  close(): Promise<void>;
+}
+
+function cancelled(): AppError {
+  return new AppError('cancelled', 'CANCELLED', 'Cancelled.', 'Start it again when you are ready.');
+}
+
+type Answering = {
+  readonly [Verb in BenchVerb]: (asks: BenchVerbs[Verb]['asks']) => Promise<BenchVerbs[Verb]['answers']>;
+};
+
+/**
+ * The host of the verbs: knows the photos, checks what it is asked, and has engines do the work.
+ *
+ * @rule BE4, BE6
+ */
+export function createBenchHost(options: BenchHostOptions): BenchHost {
+  const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
+  const pool = createEnginePool(options.startEngine);
+  const underWay = new Map<string, AbortController>();
+  const listeners = new Set<(event: BenchEvent) => void>();
+  const samples = readSamples(options.samplesFolder);
+  // Asked for, and its failure told, when it is used.
+  samples.catch(() => undefined);
+  const tell = (event: BenchEvent): void => listeners.forEach((listener) => listener(event));
+
+  async function onEngine<Name extends TaskName>(
+    call: string,
+    name: Name,
+    asks: EngineTasks[Name]['asks'],
+  ): Promise<EngineTasks[Name]['answers']> {
+    if (underWay.has(call)) {
+      throw new AppError('usage', 'CALL_REPEATED', `the call ${call} is under way`, 'Give each call its own name.');
+    }
+    const cancel = new AbortController();
+    underWay.set(call, cancel);
+    try {
+      return await pool.run(name, asks, {
+        decoder: options.decoder,
+        signal: cancel.signal,
+        onProgress: (progress) => tell({ type: 'progress', call, progress }),
+      });
+    } catch (error) {
+      if (cancel.signal.aborted) throw cancelled();
+      if (error instanceof EngineStopped) tell({ type: 'engine-stopped', message: error.message });
+      throw error;
+    } finally {
+      underWay.delete(call);
+    }
+  }
+
+  const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
+
+  const answersOf = (call: string): Answering => ({
+    async hello() {
+      const offered = (await samples).map(({ name, title, light, sizeMm }) => ({ name, title, light, sizeMm }));
+      const { shell, version } = options;
+      return { version, shell, photos: photos.list(), samples: offered, mostPhotoBytes: defaultPhotoLimits.fileBytes };
+    },
+    async addSamples({ names }) {
+      const known = await samples;
+      const wanted = names.map((name) => sampleNamed(known, name));
+      const added: BenchPhoto[] = [];
+      for (const sample of wanted) added.push(await photos.add(sample.path, { isSample: true }));
+      return added;
+    },
+    async removePhotos({ photos: ids }) {
+      for (const id of ids) {
+        const removed = photos.remove(id);
+        if (removed) options.onRemoved?.(removed.path);
+      }
+      return null;
+    },
+    async find({ photo }) {
+      const [found] = await onEngine(call, 'find', { photos: [refOf(photo)] });
+      if ('error' in found) throw new AppError('photo', found.error.code, found.error.message, found.error.remedy);
+      return found;
+    },
+    async measure(asks) {
+      const result = await onEngine(call, 'measure', requestOf(asks, photos.find(asks.photo)));
+      const { reading, maps } = onlyReading(result);
+      return { reading, maps };
+    },
+    async pixels({ photo, mostSidePx, region }) {
+      return onEngine(call, 'pixels', { photo: refOf(photo), mostSidePx, region });
+    },
+    async linear({ photo, region, mostPixels }) {
+      return onEngine(call, 'linear', { photo: refOf(photo), region, mostPixels });
+    },
+    async exportReading({ measure, what }) {
+      return onEngine(call, 'files', { request: requestOf(measure, photos.find(measure.photo)), what });
+    },
+    async cancel({ call: other }) {
+      underWay.get(other)?.abort(cancelled());
+      return null;
+    },
+  });
+
+  return {
+    async call(verb, call, asks) {
+      const checked = readAsks(verb as BenchVerb, asks);
+      if (!isVerb(verb)) throw new Error(`an unknown verb was read: ${verb}`);
+      const answering = answersOf(call)[verb] as (asks: unknown) => Promise<BenchVerbs[BenchVerb]['answers']>;
+      return answering(checked);
+    },
+    addPhoto: (place, name) => photos.add(place, { name: name ?? path.basename(place), isSample: false }),
+    onEvent(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    async close() {
+      for (const cancel of underWay.values()) cancel.abort(cancelled());
+      await pool.close();
+      await options.decoder.close();
+    },
+  };
+}

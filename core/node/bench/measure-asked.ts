@@ -1,0 +1,27 @@
+import path from 'node:path';
+import type { Corners } from '../../base/points';
+import type { MeasureAsked, WindowAsked } from '../../contract/bench';
+import type { MeasureRequest, WindowInPhoto } from '../../contract/measure';
+import { photoRefOf, type PlacedPhoto } from './photo-registry';
+
+function windowOf(asked: WindowAsked): WindowInPhoto {
+  const { cornersPx, sizeMm, shape, print, leaveOut, paintedRed, paintedDark } = asked;
+  const corners = cornersPx && (cornersPx.map(([column, row]) => ({ column, row })) as unknown as Corners);
+  return {
+    spec: { name: 'window', shape: shape ?? { kind: 'rectangle' }, print, leaveOut, paintedRed, paintedDark },
+    sizeMm,
+    corners,
+    isShapeStated: shape !== null,
+  };
+}
+
+/** The engine's request for one photo of the bench: what `measure` of the command line would ask. */
+export function requestOf(asked: MeasureAsked, photo: PlacedPhoto): MeasureRequest {
+  const name = path.parse(photo.name).name;
+  return {
+    jobs: [{ role: 'trial', name, photo: photoRefOf(photo), light: asked.light, windows: [windowOf(asked.window)] }],
+    room: asked.room,
+    viewingDistanceMm: asked.viewingDistanceMm,
+    withMaps: true,
+  };
+}

@@ -1,0 +1,21 @@
+import type { MeasureAsked, PhotoId, WindowAsked } from '../../core/contract/bench';
+
+const window: WindowAsked = {
+  cornersPx: [
+    [332, 217],
+    [1268, 222],
+    [1267, 406],
+    [330, 399],
+  ],
+  sizeMm: { widthMm: 92, heightMm: 18 },
+  shape: { kind: 'rectangle' },
+  print: 'dark',
+  leaveOut: [],
+  paintedRed: [],
+  paintedDark: [],
+};
+
+/** What the page asks of samples/photos/t60-warm-white-bare.jpg, as the README's command line does. */
+export function measureAsked(photo: PhotoId, changed: Partial<WindowAsked> = {}): MeasureAsked {
+  return { photo, window: { ...window, ...changed }, light: 'warm-white', room: 'dark', viewingDistanceMm: 500 };
+}
