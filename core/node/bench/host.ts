@@ -91,7 +91,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
 
   const answersOf = (call: string): Answering => ({
     async hello() {
-      const offered = (await samples).map(({ name, title, light, sizeMm }) => ({ name, title, light, sizeMm }));
+      const offered = (await samples).map((sample) => sample.offered);
       const { shell, version } = options;
       return { version, shell, photos: photos.list(), samples: offered, mostPhotoBytes: defaultPhotoLimits.fileBytes };
     },

@@ -2,19 +2,35 @@ import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
 import type { SampleOffered } from '../../contract/bench';
-import type { MeasureJob } from '../../contract/measure';
+import type { MeasureJob, MeasureRequest } from '../../contract/measure';
+import type { OutlineShape } from '../../contract/outline';
 import { readSeries, requestOfSeries } from '../../contract/series';
 
-export interface Sample extends SampleOffered {
+export interface Sample {
+  readonly offered: SampleOffered;
   readonly path: string;
 }
 
-function sampleOf({ name, role, light, photo, windows }: MeasureJob): Sample | null {
-  const [window, another] = windows;
+/** Whether the search can see the shape by itself: a plain rectangle or ellipse. */
+function isPlain(shape: OutlineShape): boolean {
+  return shape.kind === 'rectangle' || (shape.kind === 'ellipse' && shape.cutMm === undefined);
+}
+
+function sampleOf(job: MeasureJob, room: MeasureRequest['room']): Sample | null {
+  const { light, photo } = job;
+  const [window, another] = job.windows;
   // The page measures one window a photo, and states no encoding: it is offered what it can measure as it is.
   if (another !== undefined || window.sizeMm === null || photo.encoding === 'linear') return null;
-  const title = role === 'reference' ? 'Filament lamps, before the swap' : name;
-  return { name: path.basename(photo.path), title, light, sizeMm: window.sizeMm, path: photo.path };
+  const { shape } = window.spec;
+  const offered = {
+    name: path.basename(photo.path),
+    title: job.role === 'reference' ? 'Filament lamps, before the swap' : job.name,
+    light,
+    room,
+    sizeMm: window.sizeMm,
+    ...(isPlain(shape) ? {} : { shape }),
+  };
+  return { offered, path: photo.path };
 }
 
 /**
@@ -33,9 +49,10 @@ export async function readSamples(folder: string): Promise<Sample[]> {
   const files = names.filter((name) => name.endsWith('.series.json')).sort((a, b) => order(a) - order(b));
   for (const file of files) {
     const series = readSeries(await readFile(path.join(folder, file), 'utf8'), file);
-    for (const job of requestOfSeries(series, (photo) => path.join(folder, photo)).jobs) {
-      const sample = sampleOf(job);
-      if (sample && !samples.has(sample.name)) samples.set(sample.name, sample);
+    const { jobs, room } = requestOfSeries(series, (photo) => path.join(folder, photo));
+    for (const job of jobs) {
+      const sample = sampleOf(job, room);
+      if (sample && !samples.has(sample.offered.name)) samples.set(sample.offered.name, sample);
     }
   }
   return [...samples.values()];
@@ -48,7 +65,7 @@ function order(file: string): number {
 
 /** @throws AppError SAMPLE_UNKNOWN */
 export function sampleNamed(samples: readonly Sample[], name: string): Sample {
-  const sample = samples.find((one) => one.name === name);
+  const sample = samples.find(({ offered }) => offered.name === name);
   if (sample) return sample;
   const message = `there is no sample ${JSON.stringify(name)}`;
   throw new AppError('usage', 'SAMPLE_UNKNOWN', message, "Run 'npm run samples' when the samples are missing.");

@@ -76,7 +76,14 @@ describe('the host of the bench', () => {
     expect(names[0]).toBe('t60-filament.jpg');
     expect(new Set(names).size).toBe(names.length);
     expect(names.filter((name) => /linear|both/.test(name))).toEqual([]);
-    expect(hello.samples[0]).toMatchObject({ light: 'filament', sizeMm: { widthMm: 92, heightMm: 18 } });
+    expect(hello.samples[0]).toEqual({
+      name: 't60-filament.jpg',
+      title: 'Filament lamps, before the swap',
+      light: 'filament',
+      room: 'dark',
+      sizeMm: { widthMm: 92, heightMm: 18 },
+    });
+    expect(hello.samples.find(({ name }) => name === 'm4-amber.jpg')?.shape).toMatchObject({ kind: 'ellipse' });
     const photo = await addSample();
     expect(photo).toMatchObject({ name: sample, isSample: true });
     expect((await ask('hello', {})).photos).toEqual([photo]);
