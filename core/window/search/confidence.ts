@@ -1,4 +1,4 @@
-import type { Evidence } from './evidence';
+import type { Evidence, PartEvidence } from './evidence';
 
 /** From where a piece of evidence begins to count to where it counts in full. */
 type Ramp = readonly [none: number, full: number];
@@ -14,6 +14,16 @@ const supportRamp: Ramp = [0.3, 0.9];
 const sideClosenessRamp: Ramp = [0.3, 0.5];
 /** Rectangles: ln step where it is least. A patch inside a window has no step where it joins the rest. */
 const leastContrastRamp: Ramp = [-0.1, 0.3];
+/**
+ * The weakest side: share of it with its edge, and ln step across it. A side on print or where the light falls off reaches 0
+ * to 0.4 and hardly a step; sides of curved dials 0.65 and more, straight ones 1.
+ */
+const sideSupportRamp: Ramp = [0.3, 0.6];
+const sideContrastRamp: Ramp = [0.2, 0.7];
+/** The weakest eighth of a rim: the end of a cover may hide half of it. */
+const eighthSupportRamp: Ramp = [0.1, 0.4];
+/** Of a covered face that many eighths in a row must show: the cover leaves 0.6 of the rim. */
+const eighthsOfCovered = 5;
 /** Ellipses: unbroken arc. A face whose lower part is covered keeps 0.45 to 0.6; blobs have gaps. */
 const arcRamp: Ramp = [0.2, 0.45];
 /** Ellipses: closeness of the edges. Faces with a cover have 0.5 to 0.6; petals below 0.45. */
@@ -42,25 +52,47 @@ function along(value: number, [none, full]: Ramp): number {
   return Math.min(1, Math.max(0, (value - none) / (full - none)));
 }
 
+/** A side that is not there makes an outline wrong however well the others fit: the weakest counts. */
+function weakestSide(parts: readonly PartEvidence[]): number {
+  return Math.min(
+    ...parts.map(({ support, contrast }) => along(support, sideSupportRamp) * along(contrast, sideContrastRamp)),
+  );
+}
+
+/** The same for the eighths of a rim; of a covered face, for the best stretch of them. */
+function weakestEighth(parts: readonly PartEvidence[], isCovered: boolean): number {
+  const shown = isCovered ? eighthsOfCovered : parts.length;
+  const stretches = parts.map((_, first) =>
+    Math.min(...Array.from({ length: shown }, (_one, i) => parts[(first + i) % parts.length].support)),
+  );
+  return along(Math.max(...stretches), eighthSupportRamp);
+}
+
+/** The outline's kind, and whether a cover hides part of a face. */
+export type OutlineSeen =
+  { readonly outline: 'rectangle' } | { readonly outline: 'ellipse'; readonly covered: boolean };
+
 /**
  * How sure it is that an outline is that of a lit window, 0..1.
  *
  * The product of what each piece of evidence is worth, each rising straight from 0 to 1 between two bounds: one piece
- * that fails cannot be made up for by the others. It is no probability.
+ * that fails cannot be made up for by the others. The weakest side, or eighth of a rim, is a piece of its own. It is no probability.
  *
  * @param lookAlikes  from `countLookAlikes`
  * @source our own choice; bounds set on samples and real photos
  * @rule WN18
  */
-export function confidenceOf(evidence: Evidence, outline: 'rectangle' | 'ellipse', lookAlikes: number): number {
+export function confidenceOf(evidence: Evidence, seen: OutlineSeen, lookAlikes: number): number {
   const { longShare, shortShare } = evidence;
   const shape =
-    outline === 'ellipse'
-      ? along(evidence.arc, arcRamp) *
+    seen.outline === 'ellipse'
+      ? weakestEighth(evidence.parts, seen.covered) *
+        along(evidence.arc, arcRamp) *
         along(evidence.closeness, closenessRamp) *
         along(shortShare / longShare, aspectRamp) *
         along(evidence.overBright, ellipseGlowRamp)
-      : along(evidence.support, supportRamp) *
+      : weakestSide(evidence.parts) *
+        along(evidence.support, supportRamp) *
         along(evidence.closeness, sideClosenessRamp) *
         along(evidence.leastContrast, leastContrastRamp) *
         along(evidence.overBright, rectangleGlowRamp);

@@ -3,6 +3,14 @@ import { percentilesOf } from '../../base/stats';
 import { type OutlinePlace, strongestDrop, type Tone } from './edge-search';
 import type { LightAt } from './light-grid';
 
+/** What speaks for one side of a four-sided outline, or for one eighth of a rim. */
+export interface PartEvidence {
+  /** Share of the part whose strongest edge lies on the outline, 0..1. */
+  readonly support: number;
+  /** Median of ln(light just inside / light just outside). */
+  readonly contrast: number;
+}
+
 /** What speaks for a lit window along and about an outline. */
 export interface Evidence {
   /** Share of the outline whose strongest edge lies on it, 0..1. */
@@ -23,6 +31,7 @@ export interface Evidence {
   readonly skew: number;
   /** ln of the window's own light over the brightest twentieth of the surroundings. */
   readonly overBright: number;
+  readonly parts: readonly PartEvidence[];
 }
 
 /** Just inside and just outside are looked at from 2 to 10 % of the shorter side: beyond blur, before the next thing. */
@@ -160,7 +169,7 @@ function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
  * Looks along an outline and around it for what a lit window shows.
  *
  * @param corners  of the outline or, for an ellipse, about it; clockwise
- * @param places   evenly along the outline
+ * @param parts    places evenly along each side, or each eighth of the rim
  * @param photo    its size
  * @source our own choice
  * @rule WN17
@@ -168,23 +177,27 @@ function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
 export function evidenceFor(
   lightAt: LightAt,
   corners: readonly PhotoPoint[],
-  places: readonly OutlinePlace[],
+  parts: readonly (readonly OutlinePlace[])[],
   photo: { readonly widthPx: number; readonly heightPx: number },
 ): Evidence {
   const sides = sidesOf(corners);
   const shortSidePx = Math.min(...sides);
   const { over, ownLight } = glowOver(lightAt, corners, photo);
   const tone: Tone = (light) => Math.log(light + darkShare * ownLight);
-  const contrasts = places.map((place) => {
-    const [within, without] = besides(lightAt, place, shortSidePx);
-    return Math.log(within / without);
-  });
-  const closeness = places.map((place) => closenessOf(lightAt, place, shortSidePx, tone));
+  const ofParts = parts.map((places) => ({
+    contrasts: places.map((place) => {
+      const [within, without] = besides(lightAt, place, shortSidePx);
+      return Math.log(within / without);
+    }),
+    closeness: places.map((place) => closenessOf(lightAt, place, shortSidePx, tone)),
+  }));
+  const contrasts = ofParts.flatMap((part) => part.contrasts);
+  const closeness = ofParts.flatMap((part) => part.closeness);
   const [leastContrast, contrast] = percentilesOf(contrasts, [10, 50]);
   return {
-    support: closeness.filter((value) => value > 0).length / places.length,
+    support: closeness.filter((value) => value > 0).length / closeness.length,
     arc: arcOf(closeness.map((value) => value > 0)),
-    closeness: closeness.reduce((sum, value) => sum + value, 0) / places.length,
+    closeness: closeness.reduce((sum, value) => sum + value, 0) / closeness.length,
     contrast,
     leastContrast,
     longShare: Math.max(...sides) / Math.max(photo.widthPx, photo.heightPx),
@@ -192,5 +205,9 @@ export function evidenceFor(
     shortSidePx,
     skew: skewOf(corners),
     overBright: over,
+    parts: ofParts.map((part) => ({
+      support: part.closeness.filter((value) => value > 0).length / part.closeness.length,
+      contrast: percentilesOf(part.contrasts, [50])[0],
+    })),
   };
 }

@@ -121,7 +121,7 @@ export function findWithEvidence(photo: LinearPhoto): Finding[] {
       const corners = asRead(cornersOf(fitted));
       if (!areMeasurable(corners, photo)) return [];
       const evidence = evidenceFor(lights.fine, corners, placesOf(fitted), photo);
-      const confidence = confidenceOf(evidence, fitted.outline, countLookAlikes(corners, patches));
+      const confidence = confidenceOf(evidence, fitted, countLookAlikes(corners, patches));
       return confidence < leastConfidence ? [] : [{ corners, outline: fitted.outline, confidence, evidence, fitted }];
     }),
   );

@@ -21,6 +21,9 @@ const leastQuadShare = 0.8;
 const hullPoints = 96;
 /** Places for the evidence, about so many in all. */
 const evidencePlaces = 96;
+/** And so many on the shortest side, that its share of places with an edge means something. */
+const leastSidePlaces = 12;
+const rimParts = 8;
 
 /** Shorter of the mean lengths of opposite sides, px. */
 export function shortSideOf([a, b, c, d]: readonly PhotoPoint[]): number {
@@ -95,14 +98,18 @@ export function cornersOf(fitted: FittedOutline): readonly PhotoPoint[] {
   }));
 }
 
-/** Places evenly along a fitted outline. */
-export function placesOf(fitted: FittedOutline): OutlinePlace[] {
-  if (fitted.outline === 'ellipse') return ellipsePlaces(fitted.ellipse);
+/** Places evenly along a fitted outline, by its four sides or by the eighths of its rim. */
+export function placesOf(fitted: FittedOutline): OutlinePlace[][] {
+  if (fitted.outline === 'ellipse') {
+    const places = ellipsePlaces(fitted.ellipse);
+    const each = places.length / rimParts;
+    return Array.from({ length: rimParts }, (_, i) => places.slice(i * each, (i + 1) * each));
+  }
   const { corners } = fitted;
   const lengths = corners.map((corner, i) => distanceOf(corner, corners[(i + 1) % 4]));
   const around = lengths.reduce((sum, length) => sum + length, 0);
-  return corners.flatMap((corner, i) => {
-    const count = Math.max(4, Math.round((evidencePlaces * lengths[i]) / around));
+  return corners.map((corner, i) => {
+    const count = Math.max(leastSidePlaces, Math.round((evidencePlaces * lengths[i]) / around));
     return sidePlaces(corner, corners[(i + 1) % 4], count, 0.04);
   });
 }
