@@ -76,7 +76,8 @@ export type OutlineSeen =
  * How sure it is that an outline is that of a lit window, 0..1.
  *
  * The product of what each piece of evidence is worth, each rising straight from 0 to 1 between two bounds: one piece
- * that fails cannot be made up for by the others. The weakest side, or eighth of a rim, is a piece of its own. It is no probability.
+ * that fails cannot be made up for by the others. The weakest side, or eighth of a rim, is a piece of its own. It is no
+ * probability.
  *
  * @param lookAlikes  from `countLookAlikes`
  * @source our own choice; bounds set on samples and real photos

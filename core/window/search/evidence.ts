@@ -1,6 +1,7 @@
 import type { PhotoPoint } from '../../base/points';
 import { percentilesOf } from '../../base/stats';
 import { type OutlinePlace, strongestDrop, type Tone } from './edge-search';
+import { darkness, glowOver, sidesOf } from './glow-over';
 import type { LightAt } from './light-grid';
 
 /** What speaks for one side of a four-sided outline, or for one eighth of a rim. */
@@ -41,12 +42,6 @@ const leastNearPx = 2;
 /** An edge is on the outline within 2 % of the shorter side, and 1.5 px. */
 const onOutlineShare = 0.02;
 const onOutlinePx = 1.5;
-/** The surroundings are a frame from 10 to 45 % of the window's shorter side outside it. */
-const frameShares = [0.1, 0.17, 0.28, 0.45];
-/** Samples across the window each way. */
-const insideSamples = 15;
-/** Darkness: below that light counts as nothing, so that ratios stay finite. */
-const darkness = 0.0003;
 /** The light must fall by that much across the edge, in ln: less is noise or the glow's own fall-off. */
 const leastFall = 0.15;
 /** Added to the light before the logarithm, as a share of the window's own: what is darker than that is dark. */
@@ -69,81 +64,6 @@ function closenessOf(lightAt: LightAt, place: OutlinePlace, shortSidePx: number,
   const found = strongestDrop(lightAt, place, 4 * nearPx, Math.max(0.75, nearPx / 4), tone);
   if (!found || found.fall < leastFall) return 0;
   return Math.max(0, 1 - Math.abs(found.offsetPx) / nearPx);
-}
-
-/** A place by its shares of the way across and down a four-sided outline; below 0 and above 1 it lies outside. */
-function bilinear(corners: readonly PhotoPoint[], u: number, v: number): PhotoPoint {
-  const [a, b, c, d] = corners;
-  const mix = (pick: (p: PhotoPoint) => number): number =>
-    (1 - v) * ((1 - u) * pick(a) + u * pick(b)) + v * ((1 - u) * pick(d) + u * pick(c));
-  return { column: mix((p) => p.column), row: mix((p) => p.row) };
-}
-
-function lightInside(lightAt: LightAt, corners: readonly PhotoPoint[]): number[] {
-  const light: number[] = [];
-  for (let i = 0; i < insideSamples; i++) {
-    for (let j = 0; j < insideSamples; j++) {
-      // 0.15..0.85: within the inscribed ellipse but for its ends.
-      const at = bilinear(corners, 0.15 + (0.7 * i) / (insideSamples - 1), 0.15 + (0.7 * j) / (insideSamples - 1));
-      light.push(lightAt(at.column, at.row) + darkness);
-    }
-  }
-  return light;
-}
-
-/** The window's own light: print, a pointer and a cover over half of it leave at least three tenths of it. */
-const ownPercent = 70;
-/** Bright surroundings: above that percentile of them. */
-const brightPercent = 95;
-
-/**
- * ln of the window's own light over the bright part of what surrounds it: tells a lit window from a lit wall, cheaply.
- *
- * @param corners  clockwise
- * @source our own choice
- * @rule WN17
- */
-export function glowOver(
-  lightAt: LightAt,
-  corners: readonly PhotoPoint[],
-  photo: { readonly widthPx: number; readonly heightPx: number },
-): { over: number; ownLight: number } {
-  const sides = sidesOf(corners);
-  const [ownLight] = percentilesOf(lightInside(lightAt, corners), [ownPercent]);
-  const [around] = percentilesOf(lightAround(lightAt, corners, Math.min(...sides), sides, photo), [brightPercent]);
-  return { over: Math.log(ownLight / around), ownLight };
-}
-
-function sidesOf([a, b, , d]: readonly PhotoPoint[]): [number, number] {
-  return [Math.hypot(b.column - a.column, b.row - a.row), Math.hypot(d.column - a.column, d.row - a.row)];
-}
-
-function lightAround(
-  lightAt: LightAt,
-  corners: readonly PhotoPoint[],
-  shortSidePx: number,
-  sides: readonly [number, number],
-  photo: { readonly widthPx: number; readonly heightPx: number },
-): number[] {
-  const light: number[] = [];
-  for (const share of frameShares) {
-    const marginU = (share * shortSidePx) / sides[0];
-    const marginV = (share * shortSidePx) / sides[1];
-    for (let i = 0; i < 24; i++) {
-      const along = (i + 0.5) / 24;
-      const places = [
-        bilinear(corners, -marginU + along * (1 + 2 * marginU), -marginV),
-        bilinear(corners, -marginU + along * (1 + 2 * marginU), 1 + marginV),
-        bilinear(corners, -marginU, -marginV + along * (1 + 2 * marginV)),
-        bilinear(corners, 1 + marginU, -marginV + along * (1 + 2 * marginV)),
-      ];
-      for (const { column, row } of places) {
-        if (column < 0 || row < 0 || column > photo.widthPx || row > photo.heightPx) continue;
-        light.push(lightAt(column, row) + darkness);
-      }
-    }
-  }
-  return light;
 }
 
 /** What one place without an edge costs a stretch, in places with one. */
