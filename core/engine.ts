@@ -18,6 +18,7 @@ import type { DecodedPhoto } from './photo/decoded-photo';
 import { linearisePhoto } from './photo/linearise';
 import { partOf, reducedPhoto } from './photo/reduced';
 import { readWindow } from './reading/reading';
+import { reductionFor } from './window/reduction';
 import { findWindows } from './window/search/find-windows';
 
 /** What the engine needs from the shell that it runs in. */
@@ -37,8 +38,8 @@ export interface MeasureRun {
   readonly onProgress?: (progress: MeasureProgress) => void;
 }
 
-/** Pixels around the corners that rectifying may touch. */
-const marginPx = 4;
+/** Pixels around the corners that rectifying may touch, blocks that are dropped at the end of the region included. */
+const marginPx = 12;
 /** A photo is decoded while the one before it is measured. */
 const photosAhead = 2;
 
@@ -115,7 +116,7 @@ function measureJob(
     return [failedWindow(job, error)];
   }
   const part = partOf(decoded, regionOf(windows.flatMap((window) => window.corners)));
-  const linear = linearisePhoto(part, encoding, encodingStated);
+  const linear = linearisePhoto(part, encoding, encodingStated, reductionFor(windows));
   return windows.map((window) => {
     const started = ports.nowMs();
     try {

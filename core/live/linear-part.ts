@@ -1,29 +1,8 @@
+import { blockMeans } from '../base/block-means';
 import type { LinearPhoto } from '../base/linear-photo';
 import type { LinearPart } from '../contract/bench';
 import type { Corners } from '../base/points';
-
-/** Mean of each by x by block of three interleaved channels; what is left over at the right and below is dropped. */
-function blockMeans(rgb: Float32Array, widthPx: number, heightPx: number, by: number): Float32Array {
-  const width = Math.floor(widthPx / by);
-  const height = Math.floor(heightPx / by);
-  const sums = new Float64Array(3 * width);
-  const means = new Float32Array(3 * width * height);
-  for (let row = 0; row < height; row++) {
-    sums.fill(0);
-    for (let line = row * by; line < (row + 1) * by; line++) {
-      let at = 3 * line * widthPx;
-      for (let cell = 0; cell < 3 * width; cell += 3) {
-        for (let i = 0; i < by; i++, at += 3) {
-          sums[cell] += rgb[at];
-          sums[cell + 1] += rgb[at + 1];
-          sums[cell + 2] += rgb[at + 2];
-        }
-      }
-    }
-    for (let i = 0; i < sums.length; i++) means[3 * width * row + i] = sums[i] / (by * by);
-  }
-  return means;
-}
+import { coarsestPxPerMm } from '../window/reduction';
 
 /** A whole part of a photo in linear light, reduced by area `by` times more. */
 function reduced(part: LinearPart, by: number): LinearPart {
@@ -71,14 +50,10 @@ export function linearPartOf(photo: LinearPhoto, mostPixels: number): LinearPart
 export function partForWindow(
   part: LinearPart,
   corners: Corners,
-  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
+  size: { readonly widthMm: number; readonly heightMm: number },
   cellsPerMm: number,
 ): LinearPart {
-  const [topLeft, topRight, bottomRight, bottomLeft] = corners;
-  const side = (a: typeof topLeft, b: typeof topLeft): number => Math.hypot(b.column - a.column, b.row - a.row);
-  const across = Math.min(side(topLeft, topRight), side(bottomLeft, bottomRight)) / widthMm;
-  const down = Math.min(side(topLeft, bottomLeft), side(topRight, bottomRight)) / heightMm;
-  const by = Math.floor(Math.min(across, down) / part.reducedBy / cellsPerMm);
+  const by = Math.floor(coarsestPxPerMm(corners, size) / part.reducedBy / cellsPerMm);
   return reduced(part, Math.max(1, Math.min(by, part.width, part.height)));
 }
 

@@ -1,41 +1,18 @@
-import type { Matrix3 } from '../colour/matrix3';
-import { linearFromSrgb, srgbFromLinear } from '../colour/transfer';
+import { blockMeans } from '../base/block-means';
+import { linearFromSrgb } from '../colour/transfer';
 import type { Encoding } from '../contract/light';
+import { blocksOf, flagsOfBlocks, flagsOfLight, lightFromCodes, type CodeMeaning, type Curve } from './code-light';
 import type { DecodedPhoto } from './decoded-photo';
-import {
-  blueClipped,
-  greenClipped,
-  outsideGamut,
-  redClipped,
-  type LinearPhoto,
-  type ResponseTrust,
-} from './linear-photo';
+import type { LinearPhoto, ResponseTrust } from './linear-photo';
 import { readColourProfile, type ColourProfile } from './profile';
 
-type Curve = (code: number) => number;
-
-/** How codes of 0..1 become linear sRGB. */
-interface Conversion {
-  readonly curves: readonly [Curve, Curve, Curve];
-  /** Null: the primaries are those of sRGB already. */
-  readonly matrix: Matrix3 | null;
-  readonly codesAreLight: boolean;
+/** How codes become light, and in which colour space they were. */
+interface Conversion extends CodeMeaning {
   readonly colourSpace: string;
   readonly colourSpaceAssumed: boolean;
 }
 
 const identity: Curve = (code) => code;
-
-/** Above this share of full scale a channel no longer tells how bright the light was. */
-const clippedFrom = 250 / 255;
-const clippedFromLinear = 0.98;
-/** An encoded channel up to the first, while another is above the second, was cut off at the colour space's border. */
-const emptyUpTo = 1 / 255;
-const litFrom = 40 / 255;
-
-const isClipped = 1;
-const isEmpty = 2;
-const isLit = 4;
 
 function conversionOf(decoded: DecodedPhoto, encoding: Encoding): Conversion {
   const found: ColourProfile = encoding !== 'srgb' && decoded.icc ? readColourProfile(decoded.icc) : { kind: 'broken' };
@@ -71,86 +48,6 @@ function conversionOf(decoded: DecodedPhoto, encoding: Encoding): Conversion {
   };
 }
 
-/** Light of every code, and whether the code is clipped, empty or lit. */
-function tablesOf(
-  curve: Curve,
-  fullScale: number,
-  codesAreLight: boolean,
-): { light: Float64Array; states: Uint8Array } {
-  const light = new Float64Array(fullScale + 1);
-  const states = new Uint8Array(fullScale + 1);
-  const clipped = codesAreLight ? clippedFromLinear : clippedFrom;
-  // The borders of the colour space are judged as seen, so linear codes are compared with the borders' light.
-  const empty = codesAreLight ? linearFromSrgb(emptyUpTo) : emptyUpTo;
-  const lit = codesAreLight ? linearFromSrgb(litFrom) : litFrom;
-  for (let code = 0; code <= fullScale; code++) {
-    const share = code / fullScale;
-    light[code] = curve(share);
-    states[code] = (share >= clipped ? isClipped : 0) | (share <= empty ? isEmpty : 0) | (share > lit ? isLit : 0);
-  }
-  return { light, states };
-}
-
-function flagsOf(red: number, green: number, blue: number): number {
-  const any = red | green | blue;
-  return (
-    (red & isClipped ? redClipped : 0) |
-    (green & isClipped ? greenClipped : 0) |
-    (blue & isClipped ? blueClipped : 0) |
-    (any & isEmpty && any & isLit ? outsideGamut : 0)
-  );
-}
-
-interface Light {
-  readonly rgb: Float32Array;
-  readonly flags: Uint8Array;
-}
-
-function lightFromCodes(codes: Uint8Array | Uint16Array, conversion: Conversion): Light {
-  const fullScale = codes instanceof Uint8Array ? 255 : 65535;
-  const built = new Map<Curve, ReturnType<typeof tablesOf>>();
-  const [red, green, blue] = conversion.curves.map((curve) => {
-    if (!built.has(curve)) built.set(curve, tablesOf(curve, fullScale, conversion.codesAreLight));
-    return built.get(curve)!;
-  });
-  const rgb = new Float32Array(codes.length);
-  const flags = new Uint8Array(codes.length / 3);
-  const { matrix } = conversion;
-  const [[rr, rg, rb], [gr, gg, gb], [br, bg, bb]] = matrix ?? [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ];
-  const flagOfStates = Uint8Array.from({ length: 512 }, (_, key) => flagsOf(key >> 6, (key >> 3) & 7, key & 7));
-  for (let pixel = 0, i = 0; i < codes.length; pixel++, i += 3) {
-    const r = red.light[codes[i]];
-    const g = green.light[codes[i + 1]];
-    const b = blue.light[codes[i + 2]];
-    rgb[i] = rr * r + rg * g + rb * b;
-    rgb[i + 1] = gr * r + gg * g + gb * b;
-    rgb[i + 2] = br * r + bg * g + bb * b;
-    flags[pixel] =
-      flagOfStates[(red.states[codes[i]] << 6) | (green.states[codes[i + 1]] << 3) | blue.states[codes[i + 2]]];
-  }
-  return { rgb, flags };
-}
-
-/** The state of light that the decoder's colour engine found, as its sRGB code value would have it. */
-function stateOfLight(light: number): number {
-  return (
-    (light >= linearFromSrgb(clippedFrom) ? isClipped : 0) |
-    (srgbFromLinear(light) <= emptyUpTo ? isEmpty : 0) |
-    (srgbFromLinear(light) > litFrom ? isLit : 0)
-  );
-}
-
-/** Flags for light without codes; where there are codes, they know better what was clipped. */
-function flagsOfLight(rgb: Float32Array): Uint8Array {
-  return Uint8Array.from({ length: rgb.length / 3 }, (_, i) =>
-    flagsOf(stateOfLight(rgb[3 * i]), stateOfLight(rgb[3 * i + 1]), stateOfLight(rgb[3 * i + 2])),
-  );
-}
-
 function trustOf(encoding: Encoding, encodingStated: boolean, codesAreLight: boolean): ResponseTrust {
   if (codesAreLight) return 'linear';
   return encodingStated && encoding === 'srgb' ? 'stated' : 'unknown';
@@ -178,20 +75,35 @@ function checkShape(decoded: DecodedPhoto): void {
  *
  * @param decoded         not altered
  * @param encodingStated  the user said so: then sRGB counts as known
+ * @param reducedBy       means of blocks of so many pixels a side are given instead, flags of any pixel; what is no whole block at
+ *   the right and below is dropped
  * @throws RangeError  when the planes do not fit the region (a defect)
  * @source IEC 61966-2-1:1999 (sRGB curve); ICC.1:2022, F.3; the flags' limits are our own choice, near enough to full scale
  *   that JPEG ringing (about 5 codes) does not hide clipping
  * @rule PX1, PX2, PX3
  */
-export function linearisePhoto(decoded: DecodedPhoto, encoding: Encoding, encodingStated: boolean): LinearPhoto {
+export function linearisePhoto(
+  decoded: DecodedPhoto,
+  encoding: Encoding,
+  encodingStated: boolean,
+  reducedBy = 1,
+): LinearPhoto {
   checkShape(decoded);
   const { region, facts, codes, linear } = decoded;
-  const size = { region, widthPx: facts.widthPx, heightPx: facts.heightPx };
+  const blocks = blocksOf(region, reducedBy);
+  const size = {
+    region: { ...region, width: blocks.width * reducedBy, height: blocks.height * reducedBy },
+    ...(reducedBy > 1 ? { reducedBy } : {}),
+    widthPx: facts.widthPx,
+    heightPx: facts.heightPx,
+  };
   if (linear && (encoding === 'profile' || !codes)) {
     return {
       ...size,
-      rgb: linear.slice(),
-      flags: codes ? lightFromCodes(codes, conversionOf(decoded, 'srgb')).flags : flagsOfLight(linear),
+      rgb: reducedBy > 1 ? blockMeans(linear, region.width, region.height, reducedBy) : linear.slice(),
+      flags: codes
+        ? lightFromCodes(codes, conversionOf(decoded, 'srgb'), blocks).flags
+        : flagsOfBlocks(flagsOfLight(linear), blocks),
       colourSpace: decoded.profileName ?? 'unnamed profile',
       colourSpaceAssumed: false,
       response: 'unknown',
@@ -201,5 +113,5 @@ export function linearisePhoto(decoded: DecodedPhoto, encoding: Encoding, encodi
   const { colourSpace, colourSpaceAssumed, codesAreLight } = conversion;
   const response = trustOf(encoding, encodingStated, codesAreLight);
   if (!codes) throw new RangeError('a photo without codes');
-  return { ...size, ...lightFromCodes(codes, conversion), colourSpace, colourSpaceAssumed, response };
+  return { ...size, ...lightFromCodes(codes, conversion, blocks), colourSpace, colourSpaceAssumed, response };
 }

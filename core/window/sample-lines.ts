@@ -37,7 +37,7 @@ interface GridSize {
 
 /** Pixels of `rgb` across and down. */
 function gridOf({ region, reducedBy = 1 }: LinearPhoto): GridSize {
-  return { width: Math.floor(region.width / reducedBy), height: Math.floor(region.height / reducedBy) };
+  return { width: Math.round(region.width / reducedBy), height: Math.round(region.height / reducedBy) };
 }
 
 /** Whether every sample of a line has four photo pixels about it: both ends have, and a line stays a line in the photo. */

@@ -7,9 +7,13 @@ import type { MeasureJob } from '../../core/contract/measure';
 import { createDecoder, type PhotoDecoder } from '../../core/node/decode-process';
 import { linearisePhoto } from '../../core/photo/linearise';
 import { readWindow } from '../../core/reading/reading';
+import { reductionFor } from '../../core/window/reduction';
 import { childCpuMs, peakMemoryText } from './peak-memory';
 import { writeLargePhoto, type LargePhoto } from './photos';
 
+const sizeMm = { widthMm: 92, heightMm: 18 };
+/** As the engine decodes around the corners. */
+const marginPx = 12;
 const rounds = 5;
 /** Starts the child and compiles the code: a bench measures many photos. */
 const warmUps = 3;
@@ -49,7 +53,7 @@ function jobOf({ file, corners }: LargePhoto): MeasureJob {
     name: 'timing',
     photo: { file, path: file, encoding: 'profile', encodingStated: false, exposure: {} },
     light: 'warm-white',
-    windows: [{ spec, sizeMm: { widthMm: 92, heightMm: 18 }, corners }],
+    windows: [{ spec, sizeMm, corners }],
   };
 }
 
@@ -64,15 +68,14 @@ async function measureOnce(photo: LargePhoto, decoder: PhotoDecoder): Promise<Ma
   const job = jobOf(photo);
   const columns = photo.corners.map((corner) => corner.column);
   const rows = photo.corners.map((corner) => corner.row);
-  const column = Math.floor(Math.min(...columns)) - 4;
-  const row = Math.floor(Math.min(...rows)) - 4;
-  const regionPx = { column, row, width: Math.max(...columns) + 4 - column, height: Math.max(...rows) + 4 - row };
-  const decoded = await decoder.decode(photo.file, {
-    regionPx: { ...regionPx, width: Math.ceil(regionPx.width), height: Math.ceil(regionPx.height) },
-  });
+  const column = Math.floor(Math.min(...columns)) - marginPx;
+  const row = Math.floor(Math.min(...rows)) - marginPx;
+  const width = Math.ceil(Math.max(...columns)) + marginPx - column;
+  const height = Math.ceil(Math.max(...rows)) + marginPx - row;
+  const decoded = await decoder.decode(photo.file, { regionPx: { column, row, width, height } });
   const { wallMs, cpuMs } = lap();
   stages.set('decode', { wallMs, cpuMs: cpuMs + childCpuMs() - childBefore });
-  const linear = linearisePhoto(decoded, 'profile', false);
+  const linear = linearisePhoto(decoded, 'profile', false, reductionFor([{ corners: photo.corners, sizeMm }]));
   onStage('linear light');
   const request = { room: 'dark', viewingDistanceMm: 500 } as const;
   readWindow({
