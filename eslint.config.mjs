@@ -11,6 +11,7 @@ const layers = [
   ['display'],
   ['colour'],
   ['photo', 'window'],
+  ['registration'],
   ['reading'],
   ['compare', 'advice', 'live'],
   ['book', 'sheet'],
