@@ -22,10 +22,22 @@ export interface KnownPoint {
 /** As text and number where the two differ; null: the other program found none. */
 export type Noted = { readonly number: number } | number | null | undefined;
 
+/** A lit window, marked by eye. */
+export interface MarkedWindow {
+  readonly label: string;
+  readonly corners_TL_TR_BR_BL: readonly (readonly [number, number])[];
+  readonly measured_for_orientation: {
+    /** Mean luminance of 5 x 3 cells over the brightest of them, row by row, print included. */
+    readonly grid5x3_Y_relative: readonly (readonly number[])[];
+    readonly share_of_pixels_with_a_channel_at_or_above_254: number;
+  };
+}
+
 export interface KnownPhoto {
   readonly file: string;
   readonly kind: string;
   readonly sha256: string;
+  readonly lit_windows?: readonly MarkedWindow[];
   readonly expected:
     | string
     | {
