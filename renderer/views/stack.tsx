@@ -21,7 +21,7 @@ function Thumbnail({ picture }: { readonly picture: ImageData }): JSX.Element {
 function statusWords({ status }: PhotoOnBench): string {
   if (status.kind === 'waiting') return 'waits its turn';
   if (status.kind === 'measuring') return stepWords[status.step];
-  return status.kind === 'failed' ? status.error.message : '';
+  return status.kind === 'failed' ? 'no picture' : '';
 }
 
 function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isCurrent: boolean }): JSX.Element {
@@ -44,8 +44,8 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
           {photo.name}
         </span>
         {status.kind === 'failed' && (
-          <span class="name">
-            <Glyph kind="refuse" /> {status.error.kind === 'cancelled' ? 'stopped' : 'not measured'}
+          <span class="name why" title={status.error.message}>
+            <Glyph kind="refuse" /> {status.error.kind === 'cancelled' ? 'stopped' : status.error.message}
           </span>
         )}
         {status.kind !== 'failed' && reading && (

@@ -52,6 +52,7 @@ export function Outline({ photo, picture }: OutlineProps): JSX.Element {
   return (
     <>
       <main class="well outline-well">
+        <h1 class="hidden-text">{photo.name}</h1>
         <PhotoCanvas
           picture={picture}
           corners={corners}

@@ -186,10 +186,25 @@ function boxOf(element: HTMLElement): { width: number; height: number } {
   return { width: element.clientWidth, height: element.clientHeight };
 }
 
-/** The quarter of the place that lies farthest from the window, for the magnifier. */
+/** Of the magnifier with its words, CSS pixels. */
+const magnifierBox = { width: 300, height: 190 };
+
+/** The corner of the place where the magnifier hides least of the window. */
 function quarterWithout(points: readonly (readonly [number, number])[], place: HTMLElement): string {
-  const middle = points.reduce(([x, y], point) => [x + point[0] / 4, y + point[1] / 4], [0, 0]);
-  return `${middle[1] > place.clientHeight / 2 ? 'top' : 'bottom'} ${middle[0] > place.clientWidth / 2 ? 'left' : 'right'}`;
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  const { width, height } = magnifierBox;
+  const hidden = (left: number, top: number): number =>
+    Math.max(0, Math.min(left + width, Math.max(...xs)) - Math.max(left, Math.min(...xs))) *
+    Math.max(0, Math.min(top + height, Math.max(...ys)) - Math.max(top, Math.min(...ys)));
+  const [right, bottom] = [place.clientWidth - width, place.clientHeight - height];
+  const quarters = [
+    { name: 'bottom right', area: hidden(right, bottom) },
+    { name: 'bottom left', area: hidden(0, bottom) },
+    { name: 'top left', area: hidden(0, 0) },
+    { name: 'top right', area: hidden(right, 0) },
+  ];
+  return quarters.reduce((best, quarter) => (quarter.area < best.area ? quarter : best)).name;
 }
 
 /** The ellipse inside four corners: each quarter as a curve from mid-side to mid-side. */

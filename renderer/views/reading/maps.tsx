@@ -148,7 +148,7 @@ export function Maps(props: {
             −
           </button>
           <button class="plain" onClick={() => view.showAll()}>
-            Whole window
+            Fit
           </button>
           {children}
         </div>

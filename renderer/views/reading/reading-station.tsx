@@ -99,8 +99,12 @@ export function ReadingStation({ photo }: { readonly photo: PhotoOnBench }): JSX
         <h1 class="hidden-text">{photo.name}</h1>
         {entry ? (
           <Maps entry={entry}>
-            <button class="plain" onClick={() => void bench.remove(photo.id)}>
-              Take off the bench
+            <button
+              class="plain"
+              title="Takes the photo off the bench; the file stays"
+              onClick={() => void bench.remove(photo.id)}
+            >
+              Remove
             </button>
           </Maps>
         ) : (
