@@ -37,10 +37,11 @@ export interface GlowView {
   readonly usesGreen: boolean;
 }
 
-/** Cells that are in every one of the masks. */
-function commonCells(first: Mask, ...others: readonly Mask[]): Mask {
-  const values = first.values.map((value, i) => (value && others.every((mask) => mask.values[i]) ? 1 : 0));
-  return { ...first, values };
+/** The cells of a mask that none of the others has. */
+function without(mask: Mask, ...others: readonly Mask[]): Mask {
+  const values = mask.values.slice();
+  for (const other of others) for (let i = 0; i < values.length; i++) if (other.values[i]) values[i] = 0;
+  return { ...mask, values };
 }
 
 function complement(mask: Mask): Mask {
@@ -77,13 +78,13 @@ export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (s
   onStage?.('straighten');
   const outline = glowOutlineOf(placed.spec, windowPxPerMm, mapPxPerMm);
   const { full: outlineFine, leftOut, borderMm: border } = outline;
-  const within = commonCells(outlineFine, complement(leftOut));
+  const within = without(outlineFine, leftOut);
   const polarity = kind === 'auto' ? printPolarityOf(window, within) : kind;
   const isLit = polarity === 'light';
   const print = isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec);
   onStage?.('print');
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
-  const glowFine = commonCells(erodedFine, complement(print.covered), complement(leftOut));
+  const glowFine = without(erodedFine, print.covered, leftOut);
   const facts = countGlow(window, glowFine);
   const usesGreen = evennessFromGreen(facts);
   const masks = { print, outline: outline.inner, erodedWhole: outline.erodedWhole, leftOut };

@@ -55,19 +55,25 @@ function negative(plane: Plane): Plane {
   return { ...plane, values: plane.values.map((value) => -value) };
 }
 
-/** Whether a cell is at least as large as all within reach, at its own size and the two beside it. */
-function isLargest(responses: readonly Plane[], scale: number, column: number, row: number, field: SpotField): boolean {
-  const { width, height, values: isInside } = field.inside;
-  const reach = Math.round(reachMm * field.pxPerMm);
-  const value = responses[scale].values[row * width + column];
-  for (let s = Math.max(0, scale - 1); s <= Math.min(responses.length - 1, scale + 1); s++) {
+/** Largest answer inside within reach (a square) of each cell, -Infinity where there is none: first along rows, then columns. */
+function largestAbout({ width, height, values }: Plane, isInside: Uint8Array, reach: number): Float32Array {
+  const across = new Float32Array(values.length).fill(-Infinity);
+  const largest = new Float32Array(values.length).fill(-Infinity);
+  for (let i = 0; i < values.length; i++) {
+    if (!isInside[i]) continue;
+    const column = i % width;
+    const from = i - Math.min(reach, column);
+    const to = i + Math.min(reach, width - 1 - column);
+    for (let at = from; at <= to; at++) if (values[i] > across[at]) across[at] = values[i];
+  }
+  for (let row = 0; row < height; row++) {
     for (let y = Math.max(0, row - reach); y <= Math.min(height - 1, row + reach); y++) {
-      for (let x = Math.max(0, column - reach); x <= Math.min(width - 1, column + reach); x++) {
-        if (isInside[y * width + x] && responses[s].values[y * width + x] > value) return false;
+      for (let column = 0, to = row * width, from = y * width; column < width; column++, to++, from++) {
+        if (across[from] > largest[to]) largest[to] = across[from];
       }
     }
   }
-  return true;
+  return largest;
 }
 
 /** Uphill in steps to the largest value within 1 mm, until none is larger. */
@@ -91,12 +97,15 @@ function climb(contrast: Plane, from: Candidate, field: SpotField): Candidate {
 /** Candidates, strongest answer first; of equals the upper, then the left one. */
 function candidatesOf({ scalesMm, responses }: ScaleSpace, field: SpotField): Candidate[] {
   const { width, values: isInside } = field.inside;
+  const reach = Math.round(reachMm * field.pxPerMm);
+  const largest = responses.map((response) => largestAbout(response, isInside, reach));
   const found: Candidate[] = [];
   for (const [scale, { values }] of responses.entries()) {
     for (let i = 0; i < values.length; i++) {
       if (!isInside[i] || !(values[i] > leastResponse)) continue;
+      // At least as large as all within reach, at its own size and the two beside it.
+      if (largest.slice(Math.max(0, scale - 1), scale + 2).some((about) => about[i] > values[i])) continue;
       const row = Math.floor(i / width);
-      if (!isLargest(responses, scale, i - row * width, row, field)) continue;
       found.push({ column: i - row * width, row, scaleMm: scalesMm[scale], response: values[i] });
     }
   }

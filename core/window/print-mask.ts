@@ -1,4 +1,4 @@
-import { blurGaussian, blurMasked } from '../base/gaussian';
+import { blurGaussian, blurMasked, blurredWeight } from '../base/gaussian';
 import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
 import type { WindowPoint } from '../base/points';
 import { medianOf } from '../base/stats';
@@ -29,8 +29,10 @@ function logOf(light: number): number {
 
 /** The three channels and luminance smoothed over 0.12 mm (cells of the mask only), as ln. */
 function smoothedLogLight(window: RectifiedWindow, mask: Mask): LogLight {
+  const sigmaPx = 0.12 * window.pxPerMm;
+  const weight = blurredWeight(mask, sigmaPx);
   const smooth = [window.red, window.green, window.blue].map(
-    (plane) => blurMasked(plane, mask, 0.12 * window.pxPerMm).blurred,
+    (plane) => blurMasked(plane, mask, sigmaPx, weight).blurred,
   );
   const { width, height } = mask;
   const channels = smooth.map(() => createPlane(width, height));
