@@ -18,6 +18,7 @@ import { placeWindow, type PlacedWindow } from './placed-window';
 import { readingMaps } from './reading-maps';
 import { redPrintEntry } from './red-print-entry';
 import { findSpots, spotEntry } from './spots';
+import { findLitSpots } from './spots-lit';
 import type { UncertaintyBasis } from './uncertainty';
 
 export interface ReadingInput {
@@ -132,8 +133,8 @@ function spotsOf(
 ): Pick<Reading, 'spots' | 'spotsReason'> {
   if (refusal !== null) return { spots: [], spotsReason: refusal };
   if (!residual) return { spots: [], spotsReason: 'spots are what is left of the unevenness, and that is refused' };
-  if (view.polarity === 'light') return { spots: [], spotsReason: 'finding spots behind lit figures is not built yet' };
-  return { spots: findSpots(view.map, residual).map((spot) => spotEntry(spot, registrationMm)) };
+  const spots = view.polarity === 'light' ? findLitSpots(view.map, residual) : findSpots(view.map, residual);
+  return { spots: spots.map((spot) => spotEntry(spot, registrationMm)) };
 }
 
 /**

@@ -25,6 +25,8 @@ export interface Spot {
   readonly isLean: boolean;
   readonly xMm: number;
   readonly yMm: number;
+  /** Root mean square distance of this place from where the centre may lie, as nothing is lit there, mm; 0 on a glowing ground. */
+  readonly unseenMm: number;
   readonly diameterMm: number;
   /** Light over the median of the glow. */
   readonly ratioToGlow: number;
@@ -46,11 +48,11 @@ export interface SpotOptions {
 
 const defaults: SpotOptions = { smallMm: 5 };
 /** Least and largest light over the median of the glow that a hot and a dark spot have. */
-const hotFrom = 1.08;
-const darkTo = 0.92;
+export const hotFrom = 1.08;
+export const darkTo = 0.92;
 /** Share of the peak's contrast above which the place is taken, and the size. */
 const placeShare = 0.6;
-const sizeShare = 0.5;
+export const sizeShare = 0.5;
 /** A peak that smoothing has lowered by more than this is "at least", ln units. */
 const mostLoss = 0.05;
 /** A plane that explains more of ln of light than this makes a lean. */
@@ -62,7 +64,7 @@ const leastTailMm = 0.3;
 const leastTailShare = 0.05;
 
 /** A direction in words: along one axis unless the other has at least half as much of it. */
-function sideTowards({ x, y }: GridVector): LampSide {
+export function sideTowards({ x, y }: GridVector): LampSide {
   const along = x < 0 ? 'left' : 'right';
   const across = y < 0 ? 'top' : 'bottom';
   if (Math.abs(y) < 0.5 * Math.abs(x)) return along;
@@ -127,6 +129,7 @@ function describe(kind: Spot['kind'], contrast: Plane, search: Search, { smallMm
     isLean,
     xMm: place.x / pxPerMm,
     yMm: place.y / pxPerMm,
+    unseenMm: 0,
     diameterMm,
     ratioToGlow: Math.exp(logRatio.values[at]),
     atLeast: diameterMm < smallMm || Math.abs(smoothingLoss.values[at]) > mostLoss,
@@ -137,7 +140,7 @@ function describe(kind: Spot['kind'], contrast: Plane, search: Search, { smallMm
 }
 
 /** A lean has a bright and a dark end: the dark one says nothing more once the bright one is told. */
-function withoutFarEnds(spots: readonly Spot[]): Spot[] {
+export function withoutFarEnds(spots: readonly Spot[]): Spot[] {
   const told = spots.filter((spot) => spot.isLean && spot.kind === 'hot').map((spot) => spot.lampSide);
   return spots.filter((spot) => !(spot.isLean && spot.kind === 'dark' && told.includes(spot.lampSide)));
 }
@@ -177,14 +180,15 @@ export function findSpots(map: GlowMap, residual: Plane, options: SpotOptions = 
 }
 
 /**
- * Standard uncertainty (k = 1) of a spot's place along each axis: sqrt(u^2 + 0.3^2) mm.
+ * Standard uncertainty (k = 1) of a spot's place along each axis: sqrt(u^2 + 0.3^2 + unseen^2) mm.
  *
  * @param registrationMm  standard uncertainty of the window's place in the photo, mm
+ * @param unseenMm        see `Spot`, mm
  * @source JCGM 100 for the sum; 0.3 mm: largest errors on rendered photos were 0.45 mm
  * @rule SP6
  */
-export function spotPlaceUncertaintyMm(registrationMm: number): number {
-  return Math.sqrt(registrationMm ** 2 + 0.3 ** 2);
+export function spotPlaceUncertaintyMm(registrationMm: number, unseenMm = 0): number {
+  return Math.sqrt(registrationMm ** 2 + 0.3 ** 2 + unseenMm ** 2);
 }
 
 /**
@@ -205,7 +209,7 @@ export function spotRatioUncertainty(ratio: number, basis: UncertaintyBasis): nu
  */
 export function spotEntry(spot: Spot, registrationMm: number): SpotEntry {
   const { kind, xMm, yMm, diameterMm, ratioToGlow, atLeast, elongation, angleDeg, lampSide } = spot;
-  const plusMinusMm = coverageFactor * spotPlaceUncertaintyMm(registrationMm);
+  const plusMinusMm = coverageFactor * spotPlaceUncertaintyMm(registrationMm, spot.unseenMm);
   const entry = { kind, xMm, yMm, plusMinusMm, diameterMm, ratioToGlow, atLeast, elongation, angleDeg };
   return lampSide === null ? entry : { ...entry, lampSide };
 }

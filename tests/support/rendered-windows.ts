@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { PrintKind } from '../../core/contract/light';
+import type { MeasureRequest } from '../../core/contract/measure';
 import type { Reading } from '../../core/contract/readings';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import { type Camera, type LitWindow, renderPhoto, type WindowTruth } from '../../samples/render/index';
@@ -27,10 +28,12 @@ export interface ReadAndTrue {
 export async function measureRendered(shown: readonly RenderedWindow[]): Promise<Map<string, ReadAndTrue>> {
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-rendered-'));
   try {
-    const measured = new Map<string, ReadAndTrue>();
+    const truths: WindowTruth[] = [];
+    const requests: MeasureRequest[] = [];
     for (const { name, window, camera, print, roomLight = 0.00012 } of shown) {
       const { bytes, truth } = await renderPhoto({ roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] }, camera);
-      writeFileSync(path.join(folder, 'photo'), bytes);
+      const photo = `photo-${truths.length}`;
+      writeFileSync(path.join(folder, photo), bytes);
       const { widthMm, heightMm, outline } = window;
       const series = {
         format: 'evendial-series',
@@ -38,13 +41,13 @@ export async function measureRendered(shown: readonly RenderedWindow[]): Promise
         viewingDistanceMm: 500,
         room: 'dark',
         windows: [{ name: 'shown', widthMm, heightMm, outline, print }],
-        trials: [{ name, photos: ['photo'], light: window.light, corners: { shown: truth.windows[0].cornersPx } }],
+        trials: [{ name, photos: [photo], light: window.light, corners: { shown: truth.windows[0].cornersPx } }],
       };
-      const request = requestOfSeries(readSeries(JSON.stringify(series), 'drawn'), (file) => path.join(folder, file));
-      const [reading] = await measureAll(request);
-      measured.set(name, { reading, truth: truth.windows[0] });
+      requests.push(requestOfSeries(readSeries(JSON.stringify(series), 'drawn'), (file) => path.join(folder, file)));
+      truths.push(truth.windows[0]);
     }
-    return measured;
+    const readings = await measureAll({ ...requests[0], jobs: requests.flatMap(({ jobs }) => jobs) });
+    return new Map(readings.map((reading, i) => [reading.name, { reading, truth: truths[i] }]));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

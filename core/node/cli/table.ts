@@ -77,7 +77,7 @@ function spotLines(reading: Reading): string[] {
       `${x.value.padStart(8)} ± ${x.plusMinus.padEnd(4)}`,
       `${y.value.padStart(6)} ± ${y.plusMinus.padEnd(4)}`,
       String(Number(spot.diameterMm.toPrecision(2))).padStart(6),
-      `${spot.atLeast ? '≥ ' : ''}${spot.ratioToGlow.toFixed(2)}`.padStart(9),
+      `${spot.atLeast ? (spot.kind === 'hot' ? '≥ ' : '≤ ') : ''}${spot.ratioToGlow.toFixed(2)}`.padStart(9),
       `    ${spot.lampSide ?? ''}`,
     ];
     return cells.join(' ').trimEnd();
