@@ -28,6 +28,17 @@ export interface EvennessInput {
   readonly isLit: boolean;
 }
 
+/** A score that what print hides leaves open by more than this plus-minus, points, says nothing: words change every 15 points. */
+const mostHidden = 25;
+
+/** Why the score of a small window is not known; the figures of what is seen still stand. @rule UN8 */
+function hiddenReason(hidden: number, { leftOverRight }: ClassicFigures): string {
+  const points = Math.round(coverageFactor * hidden);
+  const open = `print hides too much of this small window: the score is open by ${points} points either way`;
+  if (leftOverRight === null) return open;
+  return `${open}; where it glows, left is ${Number(leftOverRight.toPrecision(2))} times as bright as right`;
+}
+
 const noReference = 'comparing with the filament is not built yet';
 
 /** A figure whose value may be absent. */
@@ -97,10 +108,15 @@ export function evennessEntry(input: EvennessInput) {
   const options = { pxPerMm, borderMm, viewingDistanceMm: input.viewingDistanceMm };
   const { score, visibleUnevenness, residual } = scoreEvenness(map.relLuminance, map.glow, options);
   const hidden = input.isLit ? 0 : hiddenScoreUncertainty(map, score, options);
+  const tooHidden = coverageFactor * hidden > mostHidden ? hiddenReason(hidden, classic) : null;
   const inEllipse = 'these points are those of a rectangle; an ellipse has no corners';
   const entry: EvennessEntry = {
-    score: given(score, (value) => Math.hypot(scoreUncertainty(value, basis), hidden), ''),
-    words: evennessWords(score),
+    score: given(
+      tooHidden === null ? score : null,
+      (value) => Math.hypot(scoreUncertainty(value, basis), hidden),
+      tooHidden ?? '',
+    ),
+    words: tooHidden === null ? evennessWords(score) : `no verdict: ${tooHidden}`,
     toReference: missing(noReference),
     visibleUnevenness,
     ...classicEntries(classic, basis),
