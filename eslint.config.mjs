@@ -69,6 +69,22 @@ export default tseslint.config(
     },
   },
   {
+    files: ['electron/**/*.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              group: ['**/core/!(contract|base|node)/**', '**/node/cli/**', '**/node/serve/**', '**/renderer/**'],
+              message: 'The window sees the contract and the host of the verbs, not the engine.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+  {
     files: ['samples/**/*.ts'],
     rules: {
       'no-restricted-imports': [

@@ -7,6 +7,18 @@ import { splitPhoto, type DecodeReply, type DecodeRequest } from './decode/messa
 import { decoderStopped, photoDamaged, photoMemory } from './decode/photo-errors';
 import { readPhoto } from './decode/read-photo';
 
+/** What the desktop shell's helper processes have in place of a forked process's channel. */
+interface HelperPort {
+  on(event: 'message', listener: (event: { readonly data: DecodeRequest }) => void): void;
+  postMessage(reply: DecodeReply): void;
+}
+const { parentPort: helperPort } = process as unknown as { readonly parentPort?: HelperPort };
+
+function sendReply(reply: DecodeReply): void {
+  if (helperPort) helperPort.postMessage(reply);
+  else if (process.connected) process.send!(reply);
+}
+
 /** The parent's private folder, which this process removes when its parent has died. */
 let folder: string | null = null;
 
@@ -46,18 +58,21 @@ function watchMemory({ place, limits }: DecodeRequest): NodeJS.Timeout | undefin
   if (process.platform === 'linux') return undefined;
   return setInterval(() => {
     if (process.memoryUsage.rss() <= limits.memoryBytes) return;
-    process.send!(refusal(photoMemory(path.basename(place), limits.memoryBytes), true));
+    sendReply(refusal(photoMemory(path.basename(place), limits.memoryBytes), true));
   }, 100);
 }
 
-process.on('message', (request: DecodeRequest) => {
+function receive(request: DecodeRequest): void {
   folder = path.dirname(request.pixelFile);
   const watch = watchMemory(request);
   void carryOut(request).then((reply) => {
     clearInterval(watch);
-    if (process.connected) process.send!(reply);
+    sendReply(reply);
   });
-});
+}
+
+if (helperPort) helperPort.on('message', ({ data }) => receive(data));
+else process.on('message', receive);
 process.on('disconnect', () => {
   if (folder !== null) rmSync(folder, { recursive: true, force: true });
   process.exit(0);

@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
+import type { DecodeChild } from './decode/decode-child-process';
 import { DecodeWorker, readPixelFile, type PixelFile } from './decode/decode-worker';
 import { decodeCancelled } from './decode/photo-errors';
 import { defaultPhotoLimits, type PhotoLimits } from './decode/photo-limits';
@@ -13,6 +14,8 @@ export interface DecoderOptions {
   readonly build?: 'native' | 'wasm';
   /** The bundled child; default: beside the program, or in dist/. */
   readonly childFile?: string;
+  /** How the child is started; default: as a Node process. */
+  readonly startChild?: (childFile: string, env: NodeJS.ProcessEnv) => DecodeChild;
 }
 
 export interface DecodeAsked {

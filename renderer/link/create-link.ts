@@ -1,7 +1,9 @@
 import type { BenchLink } from './bench-link';
 import { createBrowserLink } from './browser-link';
+import { createDesktopLink, type DesktopBench } from './desktop-link';
 
-/** The page's way to its host: the desktop window's verbs where they are, else the bench that served the page. */
+/** The link of whichever shell the page runs in. */
 export function createLink(): BenchLink {
-  return createBrowserLink();
+  const { evendialBench } = window as Window & { readonly evendialBench?: DesktopBench };
+  return evendialBench ? createDesktopLink(evendialBench) : createBrowserLink();
 }

@@ -12,7 +12,7 @@ import { createDecoder } from '../../core/node/decode-process';
 import type { EngineChild } from '../../core/node/engine/messages';
 import { startThreadEngine } from '../../core/node/engine/thread-engine';
 import { startBenchServer, type BenchServer } from '../../core/node/serve/bench-server';
-import { Uploads } from '../../core/node/serve/uploads';
+import { Uploads } from '../../core/node/bench/uploads';
 import { measureAsked } from '../support/bench-asked';
 
 const token = 'a-token-for-tests';

@@ -1,4 +1,3 @@
-import { fork, type ChildProcess } from 'node:child_process';
 import { existsSync, rmSync } from 'node:fs';
 import { mkdtemp, open, readFile, rm, type FileHandle } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -6,6 +5,7 @@ import path from 'node:path';
 import { AppError } from '../../base/errors';
 import type { DecodedPhoto } from '../../photo/decoded-photo';
 import type { DecoderOptions } from '../decode-process';
+import { forkDecodeChild, type DecodeChild } from './decode-child-process';
 import { partLengthsOf, photoFrom, type DecodedHead, type DecodeReply, type DecodeRequest } from './messages';
 import { decodeCancelled, decoderStopped, photoDamaged, photoMemory, photoTooSlow } from './photo-errors';
 
@@ -68,16 +68,16 @@ const forcedCodes = ['PHOTO_TOO_SLOW', 'PHOTO_MEMORY', 'DECODE_CANCELLED'];
 
 /** One child process and the private folder through which its pixels come. */
 export class DecodeWorker {
-  private child: ChildProcess | null = null;
+  private child: DecodeChild | null = null;
   private folder: string | null = null;
   private count = 0;
   private stopCurrent: (() => void) | null = null;
   private closed = false;
 
-  constructor(private readonly options: Pick<DecoderOptions, 'build' | 'childFile'>) {}
+  constructor(private readonly options: Pick<DecoderOptions, 'build' | 'childFile' | 'startChild'>) {}
 
   private readonly endWithParent = (): void => {
-    this.child?.kill('SIGKILL');
+    this.child?.kill();
     if (this.folder) rmSync(this.folder, { recursive: true, force: true });
   };
 
@@ -89,36 +89,42 @@ export class DecodeWorker {
     return this.folder;
   }
 
-  private childReady(): ChildProcess {
+  private childReady(): DecodeChild {
     if (this.child) return this.child;
-    const { build, childFile = findChildFile() } = this.options;
+    const { build, childFile = findChildFile(), startChild = forkDecodeChild } = this.options;
     if (!existsSync(childFile)) throw new Error(`the decoding child ${childFile} is missing: run the build`);
     const env: NodeJS.ProcessEnv = { ...process.env, ...(build ? { EVENDIAL_DECODER: build } : {}) };
     delete env['NODE_OPTIONS'];
-    const child = fork(childFile, [], {
-      env,
-      execArgv: [],
-      stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
-    });
-    child.once('exit', () => {
+    const child = startChild(childFile, env);
+    const forget = (): void => {
       if (this.child === child) this.child = null;
-    });
+    };
+    child.listen(
+      () => undefined,
+      forget,
+      () => undefined,
+    );
     this.child = child;
     return child;
   }
 
-  /** SIGKILL: a decoder in the middle of a photo answers nothing else. Resolves when the process is gone. */
+  /** A decoder in the middle of a photo answers nothing else. Resolves when the process is gone. */
   private async kill(): Promise<void> {
     const { child } = this;
     this.child = null;
-    if (!child || child.exitCode !== null || child.signalCode !== null) return;
+    if (!child || child.hasEnded) return;
     await new Promise<void>((resolve) => {
       const late = setTimeout(resolve, closeMs);
-      child.once('exit', () => {
+      const gone = (): void => {
         clearTimeout(late);
         resolve();
-      });
-      child.kill('SIGKILL');
+      };
+      child.listen(
+        () => undefined,
+        gone,
+        () => undefined,
+      );
+      child.kill();
     });
   }
 
@@ -142,17 +148,15 @@ export class DecodeWorker {
         clearTimeout(timer);
         clearInterval(watch);
         signal?.removeEventListener('abort', cancel);
-        child.off('message', onReply).off('exit', onEnd).off('error', onError);
+        stopListening();
         this.stopCurrent = null;
         settle();
       };
       this.stopCurrent = cancel;
       signal?.addEventListener('abort', cancel, { once: true });
-      child.on('message', onReply).on('exit', onEnd).on('error', onError);
-      child.ref();
-      child.channel?.ref();
-      // A child that has just ended cannot be sent to: its end is what is reported.
-      child.send(request, () => undefined);
+      const stopListening = child.listen(onReply, onEnd, onError);
+      child.hold(true);
+      child.send(request);
       if (signal?.aborted || this.closed) cancel();
     });
   }
@@ -195,8 +199,7 @@ export class DecodeWorker {
     if (!child) return;
     const bytes = await residentBytes(child.pid ?? 0);
     if (this.closed || (bytes ?? 0) > restingBytes) await this.kill();
-    child.unref();
-    child.channel?.unref();
+    child.hold(false);
   }
 
   async close(): Promise<void> {

@@ -9,8 +9,8 @@ import { photoTooLarge } from '../decode/photo-errors';
 import { readCall } from './read-call';
 import { checkCaller, checkHost } from './guard';
 import { passRestOfBody } from './rest-of-body';
-import { readStaticFile, safetyHeaders } from './static-files';
-import type { Uploads } from './uploads';
+import { readPageFile, safetyHeaders } from '../bench/page-files';
+import type { Uploads } from '../bench/uploads';
 
 export interface BenchServerOptions {
   readonly host: BenchHost;
@@ -74,7 +74,7 @@ export async function startBenchServer(options: BenchServerOptions): Promise<Ben
   let port = options.port;
 
   async function giveStatic(pathname: string, response: ServerResponse): Promise<void> {
-    const file = await readStaticFile(options.pageFolder, pathname);
+    const file = await readPageFile(options.pageFolder, pathname);
     if (!file) throw new AppError('usage', 'NOTHING_THERE', 'There is nothing at this address.', 'Open / instead.');
     response.writeHead(200, { ...safetyHeaders, 'content-type': file.mediaType }).end(file.bytes);
   }

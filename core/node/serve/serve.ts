@@ -8,7 +8,7 @@ import { defaultPhotoLimits } from '../decode/photo-limits';
 import { createDecoder } from '../decode-process';
 import { startThreadEngine } from '../engine/thread-engine';
 import { startBenchServer, type BenchServer, type BenchServerOptions } from './bench-server';
-import { Uploads } from './uploads';
+import { Uploads } from '../bench/uploads';
 
 const rules = { command: 'serve', values: ['port'], flags: [] };
 

@@ -42,7 +42,7 @@ export const safetyHeaders: Readonly<Record<string, string>> = {
   'cache-control': 'no-store',
 };
 
-export interface StaticFile {
+export interface PageFile {
   readonly mediaType: string;
   readonly bytes: Buffer;
 }
@@ -55,7 +55,7 @@ export interface StaticFile {
  * @returns null when there is none
  * @rule BE8
  */
-export async function readStaticFile(folder: string, pathname: string): Promise<StaticFile | null> {
+export async function readPageFile(folder: string, pathname: string): Promise<PageFile | null> {
   const asked = pathname === '/' ? '/index.html' : pathname;
   // No percent signs, no backslashes, no dots at the start of a part: the page's own files need none.
   if (!/^(\/[A-Za-z0-9_-][A-Za-z0-9._-]*)+$/.test(asked)) return null;

@@ -1,0 +1,85 @@
+// The desktop window: puts the parts together.
+import { app, session, type BrowserWindow } from 'electron';
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { createBenchHost } from '../core/node/bench/host';
+import { Uploads } from '../core/node/bench/uploads';
+import { defaultPhotoLimits } from '../core/node/decode/photo-limits';
+import { createDecoder } from '../core/node/decode-process';
+import { answerPage } from './bench-ipc';
+import { closeNavigation, closeSession } from './closed-doors';
+import { startUtilityDecoder, startUtilityEngine } from './helper-processes';
+import { registerPageScheme, servePage } from './page-protocol';
+import { openWindow, setMenu } from './window';
+
+const home = path.resolve(__dirname, '..', '..');
+
+/** Samples are read by decoders that may not see into an archive: packaged, they lie beside it. */
+function samplesFolder(): string {
+  const unpacked = path.join(home.replace(/app\.asar$/, 'app.asar.unpacked'), 'samples');
+  return existsSync(unpacked) ? unpacked : path.join(home, 'samples');
+}
+
+function tellDefect(error: unknown): void {
+  console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
+}
+
+async function start(): Promise<void> {
+  await app.whenReady();
+  const uploads = new Uploads(defaultPhotoLimits.fileBytes);
+  const host = createBenchHost({
+    shell: 'desktop',
+    version: app.getVersion(),
+    samplesFolder: samplesFolder(),
+    startEngine: startUtilityEngine,
+    decoder: createDecoder({
+      childFile: path.join(__dirname, '..', 'decode-child.cjs'),
+      startChild: startUtilityDecoder,
+    }),
+    onRemoved: (place) => void uploads.forget(place),
+  });
+  let window: BrowserWindow | null = null;
+  const open = (): void => {
+    window = openWindow();
+    window.once('closed', () => {
+      window = null;
+    });
+  };
+  closeSession(session.defaultSession);
+  servePage(path.join(home, 'dist', 'renderer'));
+  answerPage({ host, uploads, page: () => window?.webContents ?? null, onDefect: tellDefect });
+  setMenu();
+  open();
+  app.on('activate', () => {
+    if (window === null) open();
+  });
+  app.on('second-instance', () => {
+    if (window?.isMinimized()) window.restore();
+    window?.focus();
+  });
+  let isClosed = false;
+  app.on('will-quit', (event) => {
+    if (isClosed) return;
+    event.preventDefault();
+    void Promise.all([host.close(), uploads.close()])
+      .catch(tellDefect)
+      .finally(() => {
+        isClosed = true;
+        app.quit();
+      });
+  });
+  app.on('window-all-closed', () => app.quit());
+}
+
+// As root there is no sandbox to be had, and asking for it would bring the program down again and again.
+if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();
+registerPageScheme();
+closeNavigation();
+if (app.requestSingleInstanceLock()) {
+  start().catch((error: unknown) => {
+    tellDefect(error);
+    app.exit(1);
+  });
+} else {
+  app.quit();
+}
