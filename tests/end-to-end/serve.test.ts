@@ -18,6 +18,8 @@ import { measureAsked } from '../support/bench-asked';
 const token = 'a-token-for-tests';
 const folder = mkdtempSync(path.join(tmpdir(), 'evendial-serve-test-'));
 const page = path.join(folder, 'page');
+// What is left behind shows in a folder that nobody else uses.
+process.env['TMPDIR'] = folder;
 
 let server: BenchServer;
 let host: BenchHost;
@@ -53,8 +55,8 @@ afterAll(async () => {
   await server.close();
   await host.close();
   await uploads.close();
+  expect(readdirSync(folder).filter((name) => name.startsWith('evendial-'))).toEqual([]);
   rmSync(folder, { recursive: true, force: true });
-  expect(readdirSync(tmpdir()).filter((name) => name.startsWith('evendial-bench-'))).toEqual([]);
 });
 
 interface Answer {
@@ -196,9 +198,9 @@ describe('evendial serve: calls', () => {
     const photo = answerOf<BenchPhoto>(await upload(name, await readFile('samples/photos/t60-warm-white-bare.jpg')));
     expect(photo).toMatchObject({ name, isSample: false });
     const copies = (): string[] =>
-      readdirSync(tmpdir())
+      readdirSync(folder)
         .filter((one) => one.startsWith('evendial-bench-'))
-        .flatMap((one) => readdirSync(path.join(tmpdir(), one)));
+        .flatMap((one) => readdirSync(path.join(folder, one)));
     expect(copies()).toHaveLength(1);
     const { reading } = answerOf<MeasuredPhoto>(await ask('measure', measureAsked(photo.id)));
     expect(reading.photos[0].file).toBe(name);
