@@ -101,10 +101,11 @@ function candidatesOf({ scalesMm, responses }: ScaleSpace, field: SpotField): Ca
   const largest = responses.map((response) => largestAbout(response, isInside, reach));
   const found: Candidate[] = [];
   for (const [scale, { values }] of responses.entries()) {
+    // At least as large as all within reach, at its own size and the two beside it.
+    const beside = largest.slice(Math.max(0, scale - 1), scale + 2);
     for (let i = 0; i < values.length; i++) {
       if (!isInside[i] || !(values[i] > leastResponse)) continue;
-      // At least as large as all within reach, at its own size and the two beside it.
-      if (largest.slice(Math.max(0, scale - 1), scale + 2).some((about) => about[i] > values[i])) continue;
+      if (beside.some((about) => about[i] > values[i])) continue;
       const row = Math.floor(i / width);
       found.push({ column: i - row * width, row, scaleMm: scalesMm[scale], response: values[i] });
     }

@@ -17,8 +17,9 @@ const leastLight = 1e-4;
 /** At most so many cells serve for the noise: enough for 1 %, and quick. */
 const noiseSamples = 20_000;
 
-/** ln of light, smoothed, of the three channels and of luminance. */
-interface LogLight {
+/** Light smoothed, and its ln, of the three channels; ln of luminance. */
+interface SmoothLight {
+  readonly light: readonly Plane[];
   readonly channels: readonly Plane[];
   readonly luminance: Plane;
 }
@@ -28,7 +29,7 @@ function logOf(light: number): number {
 }
 
 /** The three channels and luminance smoothed over 0.12 mm (cells of the mask only), as ln. */
-function smoothedLogLight(window: RectifiedWindow, mask: Mask): LogLight {
+function smoothedLogLight(window: RectifiedWindow, mask: Mask): SmoothLight {
   const sigmaPx = 0.12 * window.pxPerMm;
   const weight = blurredWeight(mask, sigmaPx);
   const smooth = [window.red, window.green, window.blue].map(
@@ -46,7 +47,7 @@ function smoothedLogLight(window: RectifiedWindow, mask: Mask): LogLight {
     }
     luminance.values[i] = logOf(sum);
   }
-  return { channels, luminance };
+  return { light: smooth, channels, luminance };
 }
 
 /** Robust noise of a plane: 1.4826 times the median deviation from itself smoothed over 0.3 mm. */
@@ -77,13 +78,13 @@ function depthOf(luminance: Plane, background: Plane, mask: Mask): Plane {
 }
 
 /** Redness of each cell against its own background: L/L_background - M/M_background; 0 outside the mask. */
-function rednessOf(channels: readonly Plane[], backgrounds: readonly Plane[], mask: Mask): Plane {
+function rednessOf(light: readonly Plane[], backgrounds: readonly Plane[], mask: Mask): Plane {
   const redness = createPlane(mask.width, mask.height);
   for (let i = 0; i < mask.values.length; i++) {
     if (!mask.values[i]) continue;
-    const red = Math.exp(channels[0].values[i]);
-    const green = Math.exp(channels[1].values[i]);
-    const blue = Math.exp(channels[2].values[i]);
+    const red = Math.max(light[0].values[i], leastLight);
+    const green = Math.max(light[1].values[i], leastLight);
+    const blue = Math.max(light[2].values[i], leastLight);
     const redBehind = Math.exp(backgrounds[0].values[i]);
     const greenBehind = Math.exp(backgrounds[1].values[i]);
     const blueBehind = Math.exp(backgrounds[2].values[i]);
@@ -150,10 +151,10 @@ function without(a: Mask, b: Mask): Mask {
  */
 export function findPrint(window: RectifiedWindow, within: Mask): PrintMask {
   const mask = measuredCells(window, within);
-  const { channels, luminance } = smoothedLogLight(window, mask);
+  const { light, channels, luminance } = smoothedLogLight(window, mask);
   const background = (plane: Plane) => printFreeBackground(plane, mask, window.pxPerMm, widestMarkMm(window.heightMm));
   const depth = depthOf(luminance, background(luminance), mask);
-  const redness = rednessOf(channels, channels.map(background), mask);
+  const redness = rednessOf(light, channels.map(background), mask);
   const red = redderCells(redness, depth, mask, window.pxPerMm);
   const dark = without(darkerCells(depth, mask, window.pxPerMm), red);
   const marks = union(dark, red);

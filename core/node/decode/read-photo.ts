@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { webcrypto } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
@@ -138,13 +138,15 @@ export async function readPhoto(place: string, region: PixelRegion | null, limit
   const kind = detectPhotoFormat(bytes);
   if ('refused' in kind) throw formatUnsupported(file, kind.refused);
   const notes = readPhotoNotes(bytes);
+  // In a thread of its own, beside the decoding.
+  const digest = webcrypto.subtle.digest('SHA-256', bytes);
   const { header, pixels, orientation } = await openPhoto(file, bytes, kind.format, notes, limits);
   const { width, height } = uprightSize(pixels.width, pixels.height, orientation);
   const cutRegion = clampRegion(region, width, height);
   const cut = cutUpright(pixels, cutRegion, orientation, keptChannels[header.space]);
   return {
     facts: {
-      sha256: createHash('sha256').update(bytes).digest('hex'),
+      sha256: Buffer.from(await digest).toString('hex'),
       widthPx: width,
       heightPx: height,
       bitDepth: header.bitDepth,
