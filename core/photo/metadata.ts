@@ -1,6 +1,7 @@
 // eslint-disable-next-line @typescript-eslint/triple-slash-reference -- declares the module for whoever compiles this file
 /// <reference path="./exifreader.d.ts" />
 import ExifReader from 'exifreader/dist/exif-reader.js';
+import { onErrorStopParsing, DOMParser as XmlParser } from '@xmldom/xmldom';
 import type { CameraFacts } from '../contract/readings';
 import { findToneMapping, type ToneMappingHint } from './tone-mapping';
 
@@ -110,11 +111,28 @@ interface Groups {
   readonly xmp?: Entries;
 }
 
+/** XMP of cameras and raw developers is a few thousand signs long, of retouched photos ten times that. */
+const longestXmp = 2 ** 17;
+/** Twice what one photo holds: its own packet and the extended one. */
+const mostXmpPackets = 4;
+
+/** Parses XMP up to a limit: a parser's time grows faster than the text, and a file may repeat its packet a thousand times. */
+function limitedXmlParser(): { parseFromString(text: string, type: string): unknown } {
+  let packets = 0;
+  return {
+    parseFromString(text, type) {
+      if (++packets > mostXmpPackets || text.length > longestXmp) throw new RangeError('too much XMP');
+      return new XmlParser({ onError: onErrorStopParsing }).parseFromString(text, type);
+    },
+  };
+}
+
 /** Empty where the file holds no notes, or such that the reader cannot follow. */
 function readGroups(bytes: Uint8Array): Groups {
   try {
     const buffer = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer;
-    return ExifReader.load(buffer, { expanded: true, includeUnknown: false }) as Groups;
+    const options = { expanded: true, includeUnknown: false, domParser: limitedXmlParser() } as const;
+    return ExifReader.load(buffer, options) as Groups;
   } catch (error) {
     // The reader throws its own error, RangeError or TypeError, by where the damage lies: all mean "no notes".
     if (error instanceof Error) return {};
@@ -127,7 +145,7 @@ function readGroups(bytes: Uint8Array): Groups {
  * whether it is sRGB, is taken from EXIF alone: programs that turn a photo often leave the old note in XMP.
  *
  * Values outside these limits count as absent: exposure 1e-6..1e5 s, f-number 0.3..256, ISO 1..65534, focal lengths
- * 0.1..10000 mm, dates from 1980.
+ * 0.1..10000 mm, dates from 1980. XMP of more than 131 072 signs, or in more than four packets, counts as absent.
  *
  * @param bytes  the whole file, or enough of it to hold the notes; not altered
  * @returns never NaN, never empty text; never throws for damaged notes

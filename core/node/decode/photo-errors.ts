@@ -61,6 +61,13 @@ export function photoTooLarge(file: string, reason: string): AppError {
   return new AppError('photo', 'PHOTO_TOO_LARGE', `${file} is too large: ${reason}.`, remedy);
 }
 
+/** `claim` holds the pixels and the bytes. */
+export function photoTooEmpty(file: string, claim: string): AppError {
+  const message = `${file} claims ${claim}: no photo of a camera is so small.`;
+  const remedy = 'Copy it again from the camera or card, or cut the photo to the part that shows the window.';
+  return new AppError('photo', 'PHOTO_TOO_EMPTY', message, remedy);
+}
+
 export function photoTooSlow(file: string, limitMs: number): AppError {
   const message = `${file} was not decoded within ${limitMs / 1000} s.`;
   return new AppError('photo', 'PHOTO_TOO_SLOW', message, `Try again on a less busy computer. ${exportRemedy}`);

@@ -54,10 +54,12 @@ function looksLikeMarkup(bytes: Uint8Array): boolean {
   return /^(\xef\xbb\xbf)?\s*<(\?xml|svg|!doctype|html)/i.test(head);
 }
 
-/** Printable signs of any script from the first byte on: notes, a table, a program. */
+/** Printable signs of any script from the first byte on: notes, a table, a program. No script's UTF-8 has the byte 255. */
 function looksLikeText(bytes: Uint8Array): boolean {
   const head = bytes.subarray(0, 200);
-  return head.length > 0 && head.every((byte) => byte >= 32 || byte === 9 || byte === 10 || byte === 13);
+  return (
+    head.length > 0 && head.every((byte) => (byte >= 32 && byte < 255) || byte === 9 || byte === 10 || byte === 13)
+  );
 }
 
 /**

@@ -8,9 +8,16 @@ import { readColourProfile } from '../../photo/profile';
 import { codedColourRefusal, readCodedColour } from './coded-colour';
 import { lightThroughProfile, profileSpace } from './colour-engine';
 import { decodeHeic } from './heic-pixels';
-import { formatUnsupported, photoEmpty, photoMissing, photoTooLarge, photoUnreadable } from './photo-errors';
+import {
+  formatUnsupported,
+  photoEmpty,
+  photoMissing,
+  photoTooEmpty,
+  photoTooLarge,
+  photoUnreadable,
+} from './photo-errors';
 import { detectPhotoFormat } from './photo-format';
-import type { PhotoLimits } from './photo-limits';
+import { mostPixelsAByte, type PhotoLimits } from './photo-limits';
 import { decodeWithSharp, readSharpHeader, type StoredHeader } from './sharp-pixels';
 import { clampRegion, cutUpright, uprightSize, type StoredPixels } from './upright';
 
@@ -42,17 +49,28 @@ function bytesReason(size: number, limit: number): string {
   return `${mebibytes(size)} MiB, at most ${mebibytes(limit)} MiB are read`;
 }
 
-/** @throws AppError PHOTO_TOO_LARGE @rule PX9 */
+/**
+ * Refuses what would cost too much to decode: too many pixels, or many in a file too small to hold a photo of them.
+ *
+ * @throws AppError PHOTO_TOO_LARGE, PHOTO_TOO_EMPTY
+ * @rule PX9
+ */
 export function checkPixelCount(
   file: string,
+  fileBytes: number,
   header: Pick<StoredHeader, 'width' | 'height' | 'wide'>,
-  limit: number,
+  limits: Pick<PhotoLimits, 'pixels' | 'pixelsOnTrust'>,
 ): void {
   const { width, height, wide } = header;
   const cost = width * height * (wide ? 2 : 1);
-  if (cost <= limit) return;
-  const allowed = `at most ${limit / 1e6} megapixels are decoded${wide ? ', half as many at 16 bits' : ''}`;
-  throw photoTooLarge(file, `${width} x ${height} pixels, ${allowed}`);
+  const size = `${width} x ${height} pixels`;
+  if (cost > limits.pixels) {
+    const allowed = `at most ${limits.pixels / 1e6} megapixels are decoded${wide ? ', half as many at 16 bits' : ''}`;
+    throw photoTooLarge(file, `${size}, ${allowed}`);
+  }
+  if (cost > limits.pixelsOnTrust && width * height > mostPixelsAByte * fileBytes) {
+    throw photoTooEmpty(file, `${size} in ${Math.ceil(fileBytes / 1024)} KiB`);
+  }
 }
 
 /** A photo of more than 8 bits in a wider sample, as some formats hold it: back to codes of full scale 65535. */
@@ -79,7 +97,7 @@ async function openPhoto(
 ): Promise<Opened> {
   const coded = format === 'heic' || format === 'avif' ? readCodedColour(bytes) : null;
   const check = (header: StoredHeader): void => {
-    checkPixelCount(file, header, limits.pixels);
+    checkPixelCount(file, bytes.length, header, limits);
     const refused = codedColourRefusal(coded, header.icc !== null);
     if (refused) throw formatUnsupported(file, refused);
   };
