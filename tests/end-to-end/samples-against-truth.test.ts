@@ -18,7 +18,7 @@ beforeAll(async () => {
     ...comparisonsOf(sample).filter(({ name }) => name !== 'score'),
     ...comparisonsOf(sample, sample.truth.unprintedFigures).filter(({ name }) => name === 'score'),
   ]);
-}, 180_000);
+}, 400_000);
 
 const largestError = (name: string, of: readonly MeasuredSample[]): number => {
   const errors = of.flatMap((sample) => comparisonsOf(sample)).filter((one) => one.name === name);
