@@ -217,7 +217,7 @@ describe('wrong usage', () => {
     [['measure', 'dial.jpg', ...described, '--lamp-off', 'dial.jpg'], /--lamp-off is not built yet/],
     [['measure', '--series', 'gone.json', '--json'], /gone\.json/],
     [['compare', '--series', 's.series.json'], /compare is not built yet/],
-    [['start'], /not built yet/],
+    [['start', 'now'], /start takes no "now"/],
     [['measur'], /Did you mean 'evendial measure'/],
   ];
   it.each(wrong)('[CL4] %j returns 2, says where, and prints no document', (words, place) => {

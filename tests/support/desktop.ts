@@ -51,7 +51,8 @@ export async function openDesktop(runtime: string, display: Display): Promise<De
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-desktop-test-'));
   const app = await _electron.launch({
     executablePath: runtime,
-    args: [...rootFlags, path.resolve('.'), `--user-data-dir=${folder}`],
+    // A camera to be refused: without one, nobody is asked.
+    args: [...rootFlags, path.resolve('.'), `--user-data-dir=${folder}`, '--use-fake-device-for-media-stream'],
     env: { ...(process.env as Record<string, string>), DISPLAY: display.name },
   });
   const page = await app.firstWindow();

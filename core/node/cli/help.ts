@@ -8,6 +8,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
   evendial demo                    measure the samples; tables, maps and pictures go into out/
+  evendial start                   the bench in a window, or in a browser where no window opens
   evendial serve                   the bench in a browser on this machine
   evendial help COMMAND            the options of a command; also: help series, help csv
   evendial --version
@@ -145,6 +146,14 @@ page are kept in a temporary folder until the bench is ended with Ctrl-C.
 Exit: 0 ended with Ctrl-C; 2 wrong usage, or the port is taken.
 `;
 
+const start = `evendial start
+
+Opens the bench in a window of its own. Where that cannot be (no runtime for the window, or no
+display), it says why and serves the bench to a browser, as evendial serve does.
+
+Exit: 0 the window was closed, or the bench was ended with Ctrl-C.
+`;
+
 const csv = `The columns of --csv, in this order; new ones go to the end. Every figure has its plus-minus (k = 2)
 beside it; an empty field is a figure that cannot be given (the table and --json say why). Ratios
 are 0..1, redPrintIndex is per cent, toReferenceUv and the other distances are in u'v' of CIE 1976.
@@ -156,7 +165,7 @@ ${wrapText(csvHeader.join(', '), 96)
   .join('\n')}
 `;
 
-const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo, serve };
+const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo, start, serve };
 
 /** The topics that have a page of their own. */
 export const helpTopics: readonly string[] = Object.keys(topics);

@@ -1,7 +1,44 @@
-import { usageError } from './arguments';
+import { spawn } from 'node:child_process';
+import { serveBench } from '../serve/serve';
+import type { Shell } from './shell';
+import { chooseStart, type StartChoice } from './start-choice';
 
-/** `evendial start`, what `npm start` calls. */
-export function runStart(): never {
-  const remedy = 'Use the command line: evendial demo shows what it measures; evendial help measure explains it.';
-  throw usageError('the app is not built yet', remedy, 'NOT_BUILT_YET');
+/** A window that ends with an error this soon never opened. */
+const openedAfterMs = 15_000;
+
+/** @returns null when the window was used and closed, else why it did not open */
+function openWindow(choice: Extract<StartChoice, { kind: 'window' }>, shell: Shell): Promise<string | null> {
+  const started = performance.now();
+  return new Promise((resolve) => {
+    // What the runtime says about graphics and buses on its way up is of no use to anyone.
+    const window = spawn(choice.runtime, [...choice.flags, shell.home], { stdio: 'ignore' });
+    const stop = (): void => void window.kill();
+    shell.signal.addEventListener('abort', stop, { once: true });
+    const finish = (why: string | null): void => {
+      shell.signal.removeEventListener('abort', stop);
+      resolve(why);
+    };
+    window.once('error', (error: NodeJS.ErrnoException) =>
+      finish(`its runtime does not start (${error.code ?? 'unknown'})`),
+    );
+    window.once('exit', (code, signal) => {
+      const failed = code !== 0 && !shell.signal.aborted && performance.now() - started < openedAfterMs;
+      finish(failed ? `it ended at once (${signal ?? `code ${code}`})` : null);
+    });
+  });
+}
+
+/** `evendial start`, what `npm start` calls: the window where there can be one, else the bench in a browser. @rule BE11 */
+export async function runStart(shell: Shell): Promise<number> {
+  const { env, platform } = process;
+  const choice = chooseStart({ env, platform, isRoot: process.getuid?.() === 0, home: shell.home });
+  if (choice.kind === 'serve') {
+    shell.tell(`${choice.reason[0].toUpperCase()}${choice.reason.slice(1)} The bench is served to a browser instead.`);
+    return serveBench(0, shell);
+  }
+  if (choice.reason !== null) shell.tell(choice.reason);
+  const why = await openWindow(choice, shell);
+  if (why === null) return 0;
+  shell.tell(`The window did not open: ${why}. The bench is served to a browser instead.`);
+  return serveBench(0, shell);
 }
