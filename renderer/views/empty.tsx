@@ -23,10 +23,14 @@ function DrawnScale(): JSX.Element {
   );
 }
 
+/** The tuning scale's trials come first among the samples. */
+const eveningLength = 8;
+
 /** Before the first photo: what to drop, three ways to begin. */
 export function EmptyBench({ onOpen }: { readonly onOpen: () => void }): JSX.Element {
   const bench = useBench();
   const { samples } = bench.state.value;
+  const evening = samples.slice(0, eveningLength);
   return (
     <div class="bench without-stack">
       <main class="well empty">
@@ -42,8 +46,8 @@ export function EmptyBench({ onOpen }: { readonly onOpen: () => void }): JSX.Ele
               Open photos <kbd>Ctrl O</kbd>
             </button>
             {samples.length > 0 && (
-              <button onClick={() => void bench.addSamples(samples.map(({ name }) => name))}>
-                Try the {samples.length} sample photos
+              <button onClick={() => void bench.addSamples(evening.map(({ name }) => name))}>
+                Try an evening of {evening.length} samples
               </button>
             )}
           </div>
@@ -52,7 +56,7 @@ export function EmptyBench({ onOpen }: { readonly onOpen: () => void }): JSX.Ele
               {samples.map(({ name, title }) => (
                 <li key={name}>
                   <button class="plain" onClick={() => void bench.addSamples([name])}>
-                    {title}
+                    {title} <small>{name}</small>
                   </button>
                 </li>
               ))}

@@ -1,0 +1,65 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { chromium, type Browser, type Page } from 'playwright-core';
+
+const chromiumPaths = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+export const chromiumFile = chromiumPaths.find((file) => existsSync(file)) ?? null;
+/** Appended to a group's title, so that the report says why it did not run. */
+export const whyNoChromium = chromiumFile ? '' : ' (skipped: no Chromium on this machine)';
+
+export interface RunningBench {
+  readonly address: string;
+  stop(): Promise<void>;
+}
+
+/** Starts `evendial serve` on a free port and waits for the address that it prints. */
+export async function startBench(): Promise<RunningBench> {
+  const child: ChildProcess = spawn(process.execPath, ['dist/evendial.cjs', 'serve', '--port', '0']);
+  const address = await new Promise<string>((resolve, reject) => {
+    let printed = '';
+    child.stdout?.on('data', (part: Buffer) => {
+      printed += part.toString();
+      const found = /http:\/\/127\.0\.0\.1:\d+\/#\S+/.exec(printed);
+      if (found) resolve(found[0]);
+    });
+    child.once('exit', (code) => reject(new Error(`evendial serve ended with ${code}: ${printed}`)));
+  });
+  const stop = (): Promise<void> =>
+    new Promise((resolve) => {
+      child.once('exit', () => resolve());
+      child.kill('SIGTERM');
+    });
+  return { address, stop };
+}
+
+export function launchChromium(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: chromiumFile ?? '',
+    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'],
+  });
+}
+
+export const samplePhoto = (name: string): string => path.resolve('samples/photos', name);
+
+/** Puts files on the bench as the open dialog does. */
+export async function putPhotos(page: Page, files: readonly string[]): Promise<void> {
+  await page.setInputFiles('[data-chooser]', [...files]);
+}
+
+/** Waits until nothing is being measured. Two cores may be busy with other tests. */
+export async function waitForRest(page: Page): Promise<void> {
+  const said = page.locator('.foot .said');
+  const giveUpAt = Date.now() + 120_000;
+  // Twice, since a change may have been made whose measuring has not been asked for yet.
+  for (let quiet = 0; quiet < 2; quiet = /photos measured/.test(await said.innerText()) ? 0 : quiet + 1) {
+    if (Date.now() > giveUpAt) throw new Error(`still measuring: ${await said.innerText()}`);
+    await page.waitForTimeout(100);
+  }
+}
+
+/** The evenness in the verdict column as printed: `76±6`, or null while there is none. */
+export async function printedEvenness(page: Page): Promise<string | null> {
+  const figure = page.locator('[data-figure="Evenness"] .large');
+  return (await figure.count()) === 0 ? null : (await figure.innerText()).replace(/\s+/g, '');
+}
