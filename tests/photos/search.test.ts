@@ -7,7 +7,7 @@ import { linearisePhoto } from '../../core/photo/linearise';
 import { type Candidate, findWindows } from '../../core/window/search/find-windows';
 import type { PhotoTruth } from '../../samples/render/truth-file';
 import { cornerDistance, overlapWithMark } from '../support/corner-distance';
-import { goodPhotos, photosAbsent, placeOf, whySkipped } from './shared-photos';
+import { goodPhotos, type MarkedWindow, photosAbsent, placeOf, whySkipped } from './shared-photos';
 
 const samplesFolder = path.resolve('samples/photos');
 const decoder = createDecoder({ processes: 2 });
@@ -48,13 +48,6 @@ describe('the invented samples', () => {
   );
 });
 
-interface MarkedWindow {
-  readonly label: string;
-  readonly corners_TL_TR_BR_BL: readonly (readonly [number, number])[];
-}
-
-const marksOf = (photo: object): readonly MarkedWindow[] =>
-  (photo as { lit_windows?: readonly MarkedWindow[] }).lit_windows ?? [];
 /** Marked to show where the windows are, but the bulbs are off. */
 const isOff = (file: string): boolean => file.includes('_off');
 /** Marks of rectangular windows follow their rim; those of round faces lie inside. */
@@ -63,7 +56,10 @@ const rectangular = [
   ['backlit/gauge_pair_led_dim.png', 'right dial'],
   ['backlit/receiver_dial_led_angled.jpg', 'tuning meter'],
 ] as const;
-/** Sure ones, and those that a room as bright as they are leaves in doubt. */
+/**
+ * Sure ones, and one that a room as bright as it is leaves in doubt: the right VU comes fourth, at 0.01, its arc drawn to a
+ * reflection on the bezel.
+ */
 const round = [
   ['backlit/flat_panel_lightguide.png', 'round panel, inscribed rectangle', 0.5],
   ['backlit/flat_panel_no_lightguide.png', 'round panel, inscribed rectangle', 0.5],
@@ -71,10 +67,15 @@ const round = [
   ['backlit/vu_bulb_lit.jpg', 'right VU, part of the round face with the scale', 0],
 ] as const;
 
+/** The same picture again, turned or exposed otherwise: only in the long run. */
+const isRepeat = (file: string): boolean =>
+  /orientation_landscape_[2-8]|chart_600nm_(?!500ms)|dark_(?!100ms)/.test(file);
+const searched = goodPhotos.filter(({ file }) => process.env['EVENDIAL_LONG'] || !isRepeat(file));
+
 function known(file: string): { place: string; marks: readonly MarkedWindow[] } {
   const photo = goodPhotos.find((one) => one.file === file);
   if (!photo) throw new Error(`${file} is not listed`);
-  return { place: placeOf(photo), marks: marksOf(photo) };
+  return { place: placeOf(photo), marks: photo.lit_windows ?? [] };
 }
 
 describe.skipIf(photosAbsent)(`real photos${whySkipped}`, () => {
@@ -96,7 +97,7 @@ describe.skipIf(photosAbsent)(`real photos${whySkipped}`, () => {
     expect(Math.max(...inside)).toBeGreaterThan(0.999);
   });
 
-  it.each(goodPhotos.map(({ file }) => file))('[WN18] nothing in %s is sure but lit windows', async (file) => {
+  it.each(searched.map(({ file }) => file))('[WN18] nothing in %s is sure but lit windows', async (file) => {
     const { place, marks } = known(file);
     const lit = isOff(file) ? [] : marks;
     for (const { corners } of (await candidatesIn(place, 'profile')).filter(isSure)) {
