@@ -2,7 +2,7 @@ import type { Mask, Plane } from '../base/plane';
 import { medianOf } from '../base/stats';
 import type { Triple } from '../colour/matrix3';
 import { xyzFromLinearSrgb } from '../colour/spaces';
-import { fillMasked } from '../window/fill';
+import { fillPlanes } from '../window/fill';
 import { dilateMask } from '../window/morphology';
 import { weberContrast } from './contrast';
 import type { GlowView } from './glow-view';
@@ -81,8 +81,8 @@ function valueAt({ width, height, values }: Plane, x: number, y: number): number
 /** The three channels of the glow on the map's grid, print filled from its surroundings. */
 function filledGlow({ map, outline }: RedPrintView): [Plane, Plane, Plane] {
   const hidden: Mask = { ...map.printFree, values: map.printFree.values.map((free) => (free ? 0 : 1)) };
-  const filled = (plane: Plane): Plane => fillMasked(plane, hidden, map.pxPerMm, outline);
-  return [filled(map.red), filled(map.green), filled(map.blue)];
+  const [red, green, blue] = fillPlanes([map.red, map.green, map.blue], hidden, map.pxPerMm, outline);
+  return [red, green, blue];
 }
 
 /** Median X, Y and Z of the marks and of the glow under them; null when there is no cell with both. */

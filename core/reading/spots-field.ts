@@ -1,7 +1,7 @@
 import { blurMasked } from '../base/gaussian';
 import { assertSameShape, createMask, createPlane, type Mask, type Plane } from '../base/plane';
 import { medianOf } from '../base/stats';
-import { fillMasked } from '../window/fill';
+import { fillPlanes } from '../window/fill';
 import type { GlowMap } from './glow-map';
 
 /** What spots are searched in; all planes on the map's grid. */
@@ -41,9 +41,8 @@ function enclosedBy(glow: Mask): Mask {
   return inside;
 }
 
-/** Filled where print hides it, then smoothed; NaN outside. Print must not pull a spot's place towards the glow beside it. */
-function filledAndSmoothed(light: Plane, hidden: Mask, inside: Mask, pxPerMm: number): Plane {
-  const filled = fillMasked(light, hidden, pxPerMm, inside);
+/** ln of filled light, smoothed; NaN outside. Print must not pull a spot's place towards the glow beside it. */
+function smoothedLog(filled: Plane, inside: Mask, pxPerMm: number): Plane {
   for (let i = 0; i < filled.values.length; i++) filled.values[i] = Math.log(filled.values[i]);
   const { blurred } = blurMasked(filled, inside, smoothingMm * pxPerMm);
   for (let i = 0; i < inside.values.length; i++) if (!inside.values[i]) blurred.values[i] = NaN;
@@ -74,8 +73,8 @@ export function spotField(map: GlowMap, residual: Plane): SpotField | null {
   }
   if (!known.values.includes(1)) return null;
   const inside = enclosedBy(known);
-  const contrast = filledAndSmoothed(contrastAsLight, hidden, inside, pxPerMm);
-  const logRatio = filledAndSmoothed(relLuminance, hidden, inside, pxPerMm);
+  const filled = fillPlanes([contrastAsLight, relLuminance], hidden, pxPerMm, inside);
+  const [contrast, logRatio] = filled.map((plane) => smoothedLog(plane, inside, pxPerMm));
   const ofGlow = medianOf(Array.from(logRatio.values).filter((_, i) => known.values[i]));
   for (let i = 0; i < logRatio.values.length; i++) logRatio.values[i] -= ofGlow;
   const again = blurMasked(logRatio, inside, smoothingMm * pxPerMm).blurred;

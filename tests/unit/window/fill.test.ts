@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createMask, createPlane, type Plane } from '../../../core/base/plane';
-import { fillMasked } from '../../../core/window/fill';
+import { fillMasked, fillPlanes } from '../../../core/window/fill';
 
 /** 20 x 10 mm at 4 cells a mm, light that falls by 2 % a mm across and rises by 3 % a mm down. */
 function slopedLight(): Plane {
@@ -56,5 +56,17 @@ describe('fillMasked', () => {
       else expect(filled.values[i]).toBeNaN();
     }
     expect(fillMasked(plane, everywhere, 4, everywhere).values.every(Number.isNaN)).toBe(true);
+  });
+
+  it('[PM6] planes filled together are filled as one by one, known in the same cells or not', () => {
+    const mask = createMask(80, 40);
+    for (let row = 10; row < 16; row++) mask.values.fill(1, row * 80 + 20, row * 80 + 45);
+    const [first, second, third] = [slopedLight(), slopedLight(), slopedLight()];
+    second.values.fill(0.8, 0, 900);
+    third.values.fill(0, 2000, 2100);
+    const together = fillPlanes([first, second, third], mask, 4, everywhere);
+    [first, second, third].forEach((plane, i) =>
+      expect(together[i].values).toEqual(fillMasked(plane, mask, 4, everywhere).values),
+    );
   });
 });
