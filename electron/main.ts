@@ -1,6 +1,5 @@
 // The desktop window: puts the parts together.
 import { app, session, type BrowserWindow } from 'electron';
-import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { createBenchHost } from '../core/node/bench/host';
 import { Uploads } from '../core/node/bench/uploads';
@@ -14,12 +13,6 @@ import { openWindow, setMenu } from './window';
 
 const home = path.resolve(__dirname, '..', '..');
 
-/** Samples are read by decoders that may not see into an archive: packaged, they lie beside it. */
-function samplesFolder(): string {
-  const unpacked = path.join(home.replace(/app\.asar$/, 'app.asar.unpacked'), 'samples');
-  return existsSync(unpacked) ? unpacked : path.join(home, 'samples');
-}
-
 function tellDefect(error: unknown): void {
   console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
 }
@@ -30,7 +23,7 @@ async function start(): Promise<void> {
   const host = createBenchHost({
     shell: 'desktop',
     version: app.getVersion(),
-    samplesFolder: samplesFolder(),
+    samplesFolder: path.join(home, 'samples'),
     startEngine: startUtilityEngine,
     decoder: createDecoder({
       childFile: path.join(__dirname, '..', 'decode-child.cjs'),

@@ -1,0 +1,74 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { BenchPhoto, MeasuredPhoto } from '../../core/contract/bench';
+import { measureAsked } from '../support/bench-asked';
+import { openDisplay, rootFlags, type Display } from '../support/desktop';
+
+const program = path.resolve('out/package/linux-unpacked/evendial');
+const why = existsSync(program)
+  ? existsSync('/usr/bin/Xvfb')
+    ? null
+    : 'Xvfb is not installed'
+  : "there is no package: 'npm run package' makes it";
+
+type Bench = Record<string, (...given: unknown[]) => Promise<{ answer?: unknown }>>;
+declare const evendialBench: Bench;
+
+describe.skipIf(why !== null)(`the packaged program${why === null ? '' : ` (skipped: ${why})`}`, () => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'evendial-packaged-test-'));
+  let display: Display;
+  let running: ChildProcess;
+  let browser: Browser;
+  let page: Page;
+
+  beforeAll(async () => {
+    display = await openDisplay();
+    // Its inspector is off for good, so that the page is reached by the browser's own door, which any runtime has.
+    running = spawn(program, [...rootFlags, '--remote-debugging-port=0', `--user-data-dir=${folder}`], {
+      env: { ...process.env, DISPLAY: display.name },
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+    const address = await new Promise<string>((resolve, reject) => {
+      let said = '';
+      running.once('exit', (code) => reject(new Error(`it ended with code ${code}: ${said}`)));
+      running.stderr!.on('data', (text: Buffer) => {
+        said += text.toString();
+        const found = /DevTools listening on (ws:\S+)/.exec(said);
+        if (found) resolve(found[1]);
+      });
+    });
+    browser = await chromium.connectOverCDP(address, { noDefaults: true });
+    const [context] = browser.contexts();
+    page = context.pages()[0] ?? (await context.waitForEvent('page'));
+    await page.waitForURL('app://main/');
+    await page.waitForLoadState();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    running?.kill();
+    display?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('[BE13] shows the page and measures a sample from inside its archive', async () => {
+    expect(page.url()).toBe('app://main/');
+    const measured = await page.evaluate(async (asked) => {
+      const { answer } = await evendialBench['addSamples']('a', { names: ['t60-warm-white-bare.jpg'] });
+      const [{ id }] = answer as BenchPhoto[];
+      return evendialBench['measure']('b', { ...asked, photo: id });
+    }, measureAsked('later'));
+    const { reading } = measured.answer as MeasuredPhoto;
+    // 27 on the command line; the page's own tests compare figures, this one only shows that there is one.
+    expect(reading.evenness.score.value).toBeCloseTo(27, -1);
+  });
+
+  it('[BE13] carries no native decoder that would clash with its runtime', () => {
+    const unpacked = path.join(path.dirname(program), 'resources');
+    const files = readdirSync(unpacked, { recursive: true }).map(String);
+    expect(files.filter((name) => /sharp.*\.(node|so)/.test(name))).toEqual([]);
+  });
+});
