@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { crossingSides } from '../base/crossing-sides';
 import { AppError } from '../base/errors';
 import type { Corners, WindowPoint } from '../base/points';
 import { encodings, lightKinds, printKinds, roomKinds } from './light';
@@ -35,6 +36,12 @@ const polygon = z
   .max(500, { error: 'must hold 500 points at most' })
   .refine(hasArea, {
     error: 'must enclose an area: its points are on one line',
+  })
+  .superRefine((points, context) => {
+    const crossing = crossingSides(points);
+    if (!crossing) return;
+    const sides = crossing.map((from) => `from point ${from + 1}`).join(' and ');
+    context.addIssue({ code: 'custom', message: `must not cross itself: its sides ${sides} do` });
   });
 const patch = z.strictObject({ pointsMm: polygon });
 

@@ -1,3 +1,4 @@
+import { crossingSides } from '../base/crossing-sides';
 import { AppError } from '../base/errors';
 import { createMask, type Mask } from '../base/plane';
 import type { WindowPoint } from '../base/points';
@@ -12,27 +13,18 @@ function turn(a: WindowPoint, b: WindowPoint, c: WindowPoint): number {
   return (b.xMm - a.xMm) * (c.yMm - a.yMm) - (b.yMm - a.yMm) * (c.xMm - a.xMm);
 }
 
-function edgesCross(a: WindowPoint, b: WindowPoint, c: WindowPoint, d: WindowPoint): boolean {
-  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
-}
-
 function polygonError(code: string, message: string, remedy: string): AppError {
   return new AppError('usage', code, message, remedy);
 }
 
 function checkCrossing(points: Points): void {
-  const count = points.length;
-  for (let i = 0; i < count; i++) {
-    for (let j = i + 2; j < count; j++) {
-      if (i === 0 && j === count - 1) continue;
-      if (!edgesCross(points[i], points[(i + 1) % count], points[j], points[(j + 1) % count])) continue;
-      throw polygonError(
-        'POLYGON_CROSSING',
-        `The polygon crosses itself: the side from point ${i + 1} meets the side from point ${j + 1}.`,
-        'Give the points in order around the area.',
-      );
-    }
-  }
+  const crossing = crossingSides(points.map(({ xMm, yMm }) => [xMm, yMm] as const));
+  if (!crossing) return;
+  throw polygonError(
+    'POLYGON_CROSSING',
+    `The polygon crosses itself: the side from point ${crossing[0] + 1} meets the side from point ${crossing[1] + 1}.`,
+    'Give the points in order around the area.',
+  );
 }
 
 /**

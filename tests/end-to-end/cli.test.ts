@@ -1,5 +1,14 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -281,6 +290,22 @@ describe('stopping', () => {
       await expect.poll(() => markedProcesses(mark), { timeout: 1000 }).toEqual([]);
       expect([readdirSync(scratch), existsSync(path.join(bench, 'stopped'))]).toEqual([[], false]);
       rmSync(scratch, { recursive: true });
+    },
+  );
+
+  it.skipIf(!existsSync('/dev/full')).each(['measure gone.jpg --json', 'find gone.jpg', 'help'])(
+    '[CL9] output that cannot be written is told in words: %s (needs /dev/full)',
+    (line) => {
+      const full = openSync('/dev/full', 'w');
+      const done = spawnSync(process.execPath, [program, ...line.split(' ')], {
+        cwd: bench,
+        env: { ...process.env, INIT_CWD: '' },
+        stdio: ['ignore', full, 'pipe'],
+        encoding: 'utf8',
+      });
+      closeSync(full);
+      expect(done.status).toBe(2);
+      expect(done.stderr).toMatch(/^evendial: the output cannot be written: the disk is full\n.*room.*\n$/);
     },
   );
 

@@ -6,6 +6,7 @@ import { runDemo } from './demo';
 import { exitCodeOf } from './exit-codes';
 import { runFind } from './find';
 import { callersFolder } from './folders';
+import { printTo } from './print-to';
 import { helpText, helpTopics } from './help';
 import { runMeasure } from './measure';
 import { commandsNotBuilt } from './not-built';
@@ -88,15 +89,13 @@ function reportError(error: unknown, shell: Shell): number {
 }
 
 function createShell(signal: AbortSignal): Shell {
-  // A reader that has gone (`| head`) is no error of anyone's; everything else is.
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-  });
+  // What goes wrong with standard output is told by `print`; of standard error there is nobody left to tell.
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', () => undefined);
   return {
     folder: callersFolder(process.env, process.cwd()),
     home: path.resolve(__dirname, '..'),
     signal,
-    print: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
+    print: (text) => printTo(process.stdout, text),
     tell: (text) => void process.stderr.write(`${text}\n`),
     progress: (text) => {
       if (process.stderr.isTTY) process.stderr.write(`\r\u001b[2K${text}`);

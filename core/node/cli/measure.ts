@@ -17,7 +17,7 @@ import { readMeasureOptions, type MeasureOptions } from './measure-options';
 import { documentOf, namesOfFailed, rowsOf, type PathsOfWindow } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
-import { systemWords } from './system-words';
+import { systemWords } from '../system-words';
 import { tableText } from './table';
 import { writeWholeFile } from './whole-files';
 

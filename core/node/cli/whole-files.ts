@@ -2,7 +2,7 @@ import { unlinkSync } from 'node:fs';
 import { mkdir, rename, unlink, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
-import { systemWords } from './system-words';
+import { systemWords } from '../system-words';
 
 /** Files under way, under their temporary names. */
 const underWay = new Set<string>();

@@ -19,6 +19,7 @@ import {
 import { detectPhotoFormat } from './photo-format';
 import { mostPixelsAByte, type PhotoLimits } from './photo-limits';
 import { decodeWithSharp, readSharpHeader, type StoredHeader } from './sharp-pixels';
+import { systemWords } from '../system-words';
 import { clampRegion, cutUpright, uprightSize, type StoredPixels } from './upright';
 
 function unopened(file: string, error: unknown): Error {
@@ -27,7 +28,7 @@ function unopened(file: string, error: unknown): Error {
   if (code === 'ENOENT' || code === 'ENOTDIR') return photoMissing(file);
   if (code === 'EACCES' || code === 'EPERM') return photoUnreadable(file, 'no permission');
   if (code === 'EISDIR') return photoUnreadable(file, 'it is a folder');
-  return error instanceof Error && code ? photoUnreadable(file, code) : (error as Error);
+  return error instanceof Error && code ? photoUnreadable(file, systemWords(error)) : (error as Error);
 }
 
 /** Only plain files are opened: opening a pipe waits for its other end, and a device never ends. */

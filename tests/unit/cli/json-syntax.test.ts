@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assertJson, jsonMistake } from '../../../core/node/cli/json-syntax';
-import { systemWords } from '../../../core/node/cli/system-words';
+import { systemWords } from '../../../core/node/system-words';
 
 function isJson(text: string): boolean {
   try {
@@ -69,7 +69,7 @@ describe('systemWords', () => {
   it('[CL17] says in plain words what the system says', () => {
     const error = (code: string): Error => Object.assign(new Error(`${code}: no such thing, open 'x'`), { code });
     expect(systemWords(error('ENOENT'))).toBe('there is no file or folder of this name');
-    expect(systemWords(error('ELOOP'))).toBe('the system refused it (ELOOP)');
+    expect(systemWords(error('EXDEV'))).toBe('the system refused it (EXDEV)');
     expect(systemWords('odd')).toBe('the system refused it');
   });
 });

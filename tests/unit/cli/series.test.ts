@@ -162,6 +162,20 @@ describe('readSeries', () => {
         ]),
     ],
     [
+      'a polygon that crosses itself',
+      'windows[0].outline.pointsMm: must not cross itself: its sides from point 1 and from point 3 do',
+      (s) =>
+        (s.windows[0]['outline'] = {
+          kind: 'polygon',
+          pointsMm: [
+            [1, 1],
+            [30, 12],
+            [31, 2],
+            [2, 11],
+          ],
+        }),
+    ],
+    [
       'a cut of a rectangle',
       'windows[0].outline.cutMm: unknown key',
       (s) =>

@@ -9,6 +9,9 @@ const words: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
   EEXIST: 'there is a file of this name already',
   ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'its links lead in a circle',
+  EIO: 'the disk or the connection failed',
+  EMFILE: 'too many files are open',
   EBUSY: 'another program is using it',
 };
 
