@@ -34,8 +34,10 @@ const aspectRamp: Ramp = [0.4, 0.55];
 const rectangleGlowRamp: Ramp = [0.4, 1.1];
 /** Ellipses: a true ellipse is rare among things that are not windows, so less glow will do; a face that is off has none. */
 const ellipseGlowRamp: Ramp = [-0.2, 0.5];
-/** ln step from just inside to just outside. 0.2 is a shade on a wall. */
+/** Rectangles: ln step from just inside to just outside. 0.2 is a shade on a wall. */
 const contrastRamp: Ramp = [0.2, 1];
+/** Ellipses: a bright metal knob on a grey panel is round and has its edge, but hardly more than 0.8; lit faces have 1.8 and more. */
+const ellipseContrastRamp: Ramp = [0.4, 1.4];
 /** Longer side over the photo's: below 4 % it is a lamp or a reflection. */
 const longShareRamp: Ramp = [0.04, 0.06];
 /** Shorter side over the photo's longer: a strip of 1 % is an edge that shines. */
@@ -91,14 +93,16 @@ export function confidenceOf(evidence: Evidence, seen: OutlineSeen, lookAlikes: 
         along(evidence.arc, arcRamp) *
         along(evidence.closeness, closenessRamp) *
         along(shortShare / longShare, aspectRamp) *
-        along(evidence.overBright, ellipseGlowRamp)
+        along(evidence.overBright, ellipseGlowRamp) *
+        along(evidence.contrast, ellipseContrastRamp)
       : weakestSide(evidence.parts) *
         along(evidence.support, supportRamp) *
         along(evidence.closeness, sideClosenessRamp) *
         along(evidence.leastContrast, leastContrastRamp) *
-        along(evidence.overBright, rectangleGlowRamp);
+        along(evidence.overBright, rectangleGlowRamp) *
+        along(evidence.contrast, contrastRamp);
   const size =
     along(longShare, longShareRamp) * along(shortShare, shortShareRamp) * along(evidence.shortSidePx, shortSidePxRamp);
   const doubt = along(evidence.skew, skewRamp) + along(lookAlikes, lookAlikesRamp);
-  return shape * size * along(evidence.contrast, contrastRamp) * Math.max(0, 1 - doubt);
+  return shape * size * Math.max(0, 1 - doubt);
 }

@@ -1,7 +1,7 @@
 import type { PhotoPoint } from '../../base/points';
 import { percentilesOf } from '../../base/stats';
 import { type OutlinePlace, strongestDrop, type Tone } from './edge-search';
-import { darkness, glowOver, sidesOf } from './glow-over';
+import { darkness, glowOver, sidesOf, type Surroundings } from './glow-over';
 import type { LightAt } from './light-grid';
 
 /** What speaks for one side of a four-sided outline, or for one eighth of a rim. */
@@ -90,7 +90,7 @@ function skewOf([a, b, c, d]: readonly PhotoPoint[]): number {
  *
  * @param corners  of the outline or, for an ellipse, about it; clockwise
  * @param parts    places evenly along each side, or each eighth of the rim
- * @param photo    its size
+ * @param photo    its size, and other lit windows
  * @source our own choice
  * @rule WN17
  */
@@ -98,7 +98,7 @@ export function evidenceFor(
   lightAt: LightAt,
   corners: readonly PhotoPoint[],
   parts: readonly (readonly OutlinePlace[])[],
-  photo: { readonly widthPx: number; readonly heightPx: number },
+  photo: Surroundings,
 ): Evidence {
   const sides = sidesOf(corners);
   const shortSidePx = Math.min(...sides);

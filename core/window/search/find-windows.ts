@@ -5,12 +5,12 @@ import { closeGrey } from '../morphology';
 import { type BrightRegion, brightRegions } from './bright-regions';
 import { confidenceOf } from './confidence';
 import { type Evidence, evidenceFor } from './evidence';
-import { glowOver } from './glow-over';
+import { frameReachShare, glowOver, type Surroundings } from './glow-over';
 import { boxAbout, turnOf } from './hull';
 import { cornersOf, type FittedOutline, fitRectangles, fitRounds, placesOf } from './hypotheses';
 import { gridSampler, type LightGrid, lightGrid, photoSampler } from './light-grid';
 import { countLookAlikes, plainPatches } from './look-alikes';
-import { type Extent, extentOf, overlapOf } from './overlap';
+import { areBeside, type Extent, extentOf, overlapOf } from './overlap';
 import { type LookedAt, searchPasses } from './search-passes';
 
 /** A lit window that the search found. */
@@ -40,6 +40,10 @@ const sameRegionOverlap = 0.92;
 const sameWindowOverlap = 0.5;
 /** What is less sure than that is not worth a look. */
 const leastConfidence = 0.01;
+/** From here on an outline is taken for a lit window. */
+const sureConfidence = 0.5;
+/** A panel has a few windows; more things that shine are panes, keys or patches, which do not vouch for each other. */
+const mostWindows = 4;
 /** Corners may lie so far outside the photo, px, and two sides meet at no sharper an angle (sine of 45 degrees). */
 const outsideAllowancePx = 2;
 const leastCornerSine = 0.7;
@@ -83,8 +87,8 @@ function regionsOf(grid: LightGrid): BrightRegion[] {
   return withoutRepeats([...brightRegions({ light: filled, pxPerCell }), ...brightRegions(grid)]);
 }
 
-function fittedTo(region: BrightRegion, photo: LinearPhoto, lights: LookedAt): FittedOutline[] {
-  const { over, ownLight } = glowOver(lights.coarse, boxAbout(region.hull), photo);
+function fittedTo(region: BrightRegion, surroundings: Surroundings, lights: LookedAt): FittedOutline[] {
+  const { over, ownLight } = glowOver(lights.coarse, boxAbout(region.hull), surroundings);
   if (over < leastGlowOver) return [];
   const passesFor = (shortSidePx: number) => searchPasses(lights, ownLight, shortSidePx);
   return [...fitRectangles(region, passesFor), ...fitRounds(region, passesFor)];
@@ -107,6 +111,46 @@ function bestOfEach(findings: readonly Finding[]): Finding[] {
   return kept.sort((a, b) => b.confidence - a.confidence);
 }
 
+/** A photo as the search sees it. */
+interface SearchedPhoto {
+  readonly photo: LinearPhoto;
+  readonly lights: LookedAt;
+  readonly patches: readonly Extent[];
+}
+
+/** The outlines of a region, judged with the lit windows beside it left out of its surroundings. */
+function judged(region: BrightRegion, searched: SearchedPhoto, litBeside: readonly Corners[]): Finding[] {
+  const { photo, lights, patches } = searched;
+  const surroundings = { widthPx: photo.widthPx, heightPx: photo.heightPx, litBeside };
+  return fittedTo(region, surroundings, lights).flatMap((fitted): Finding[] => {
+    const corners = asRead(cornersOf(fitted));
+    if (!areMeasurable(corners, photo)) return [];
+    const evidence = evidenceFor(lights.fine, corners, placesOf(fitted), surroundings);
+    const confidence = confidenceOf(evidence, fitted, countLookAlikes(corners, patches));
+    return [{ corners, outline: fitted.outline, confidence, evidence, fitted }];
+  });
+}
+
+/** What would be sure in a dark room: two equal windows side by side make each other's surroundings bright. */
+function litInDarkness(findings: readonly Finding[], patches: readonly Extent[]): Corners[] {
+  const inDarkness = findings.map((one) => {
+    const evidence = { ...one.evidence, overBright: Infinity };
+    return { ...one, confidence: confidenceOf(evidence, one.fitted, countLookAlikes(one.corners, patches)) };
+  });
+  const lit = bestOfEach(inDarkness.filter(({ confidence }) => confidence >= sureConfidence));
+  return lit.length > mostWindows ? [] : lit.map(({ corners }) => corners);
+}
+
+/** Regions beside another lit window, judged anew without its light: next to a bright window a dim one is lit all the same. */
+function besideLit(regions: readonly BrightRegion[], searched: SearchedPhoto, lit: readonly Corners[]): Finding[] {
+  return regions.flatMap((region) => {
+    const extent = extentOf(region.hull);
+    const reachPx = Math.min(extent.right - extent.left, extent.bottom - extent.top) * frameReachShare;
+    const beside = lit.filter((corners) => areBeside(extentOf(corners), extent, reachPx));
+    return beside.length === 0 ? [] : judged(region, searched, beside);
+  });
+}
+
 /** As `findWindows`, with what speaks for each, for those who set the bounds of the confidence. @rule WN12 */
 export function findWithEvidence(photo: LinearPhoto): Finding[] {
   const { region, widthPx, heightPx } = photo;
@@ -116,17 +160,10 @@ export function findWithEvidence(photo: LinearPhoto): Finding[] {
   const grid = lightGrid(photo, longSideCells);
   const lights = { coarse: gridSampler(grid), fine: photoSampler(photo), pxPerCell: grid.pxPerCell };
   const regions = regionsOf(grid);
-  const patches = plainPatches(regions);
-  const findings = regions.flatMap((one) =>
-    fittedTo(one, photo, lights).flatMap((fitted): Finding[] => {
-      const corners = asRead(cornersOf(fitted));
-      if (!areMeasurable(corners, photo)) return [];
-      const evidence = evidenceFor(lights.fine, corners, placesOf(fitted), photo);
-      const confidence = confidenceOf(evidence, fitted, countLookAlikes(corners, patches));
-      return confidence < leastConfidence ? [] : [{ corners, outline: fitted.outline, confidence, evidence, fitted }];
-    }),
-  );
-  return bestOfEach(findings);
+  const searched = { photo, lights, patches: plainPatches(regions) };
+  const alone = regions.flatMap((one) => judged(one, searched, []));
+  const findings = [...alone, ...besideLit(regions, searched, litInDarkness(alone, searched.patches))];
+  return bestOfEach(findings.filter(({ confidence }) => confidence >= leastConfidence));
 }
 
 /**

@@ -30,3 +30,9 @@ export function overlapOf(a: Extent, b: Extent): { ofUnion: number; ofSmaller: n
   const areaB = (b.right - b.left) * (b.bottom - b.top);
   return { ofUnion: both / (areaA + areaB - both), ofSmaller: both / Math.min(areaA, areaB) };
 }
+
+/** Whether two upright boxes lie beside each other: apart but for a tenth of the smaller, and within `reachPx`. */
+export function areBeside(a: Extent, b: Extent, reachPx: number): boolean {
+  const apart = Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
+  return apart <= reachPx && overlapOf(a, b).ofSmaller < 0.1;
+}
