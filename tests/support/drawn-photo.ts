@@ -4,10 +4,14 @@ import { seededRandom } from './seeded-random';
 /** Light at a place of the photo, px: red, green and blue. */
 export type Drawing = (column: number, row: number) => readonly [number, number, number];
 
-const samplesPerSide = 3;
-
-/** A photo of a drawing: each pixel is the mean of 3 x 3 places, with a little noise (fixed seed). */
-export function drawnPhoto(widthPx: number, heightPx: number, drawing: Drawing, noise = 0.0005): LinearPhoto {
+/** A photo of a drawing: each pixel is the mean of 3 x 3 places (or as told), with a little noise (fixed seed). */
+export function drawnPhoto(
+  widthPx: number,
+  heightPx: number,
+  drawing: Drawing,
+  noise = 0.0005,
+  samplesPerSide = 3,
+): LinearPhoto {
   const random = seededRandom(83);
   const rgb = new Float32Array(widthPx * heightPx * 3);
   for (let row = 0; row < heightPx; row++) {
