@@ -1,4 +1,4 @@
-import { writeFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -103,6 +103,39 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
     expect((await doomed).error).toMatchObject({ kind: 'engine-stopped', code: 'ENGINE_STOPPED' });
     expect(await told).toBe('engine-stopped');
     expect(await answerOf('find', { photo: id })).toMatchObject({ widthPx: 1600 });
+  });
+
+  it('[BE12] saves what the page made where the user says, and nothing from elsewhere', async () => {
+    const place = path.join(folder, 'reading.csv');
+    // In place of the dialog, which no test can press.
+    const saved = desktop.app.evaluate(
+      ({ session }, file) =>
+        new Promise<string>((resolve) => {
+          session.defaultSession.once('will-download', (_, item) => {
+            item.setSavePath(file);
+            item.once('done', (_event, state) => resolve(state));
+          });
+        }),
+      place,
+    );
+    await desktop.page.evaluate(() => {
+      const link = document.createElement('a');
+      link.href = URL.createObjectURL(new Blob(['name,score\n'], { type: 'text/csv' }));
+      link.download = 'reading.csv';
+      link.click();
+    });
+    expect(await saved).toBe('completed');
+    expect(readFileSync(place, 'utf8')).toBe('name,score\n');
+    const others = await desktop.app.evaluate(async ({ BrowserWindow, session }) => {
+      let begun = 0;
+      const count = (event: Electron.Event): void => void (begun += event.defaultPrevented ? 0 : 1);
+      session.defaultSession.on('will-download', count);
+      BrowserWindow.getAllWindows()[0].webContents.downloadURL('app://main/main.js');
+      await new Promise((resolve) => setTimeout(resolve, 500));
+      session.defaultSession.off('will-download', count);
+      return begun;
+    });
+    expect(others).toBe(0);
   });
 
   describe('by the numbers of the Electron security checklist', () => {

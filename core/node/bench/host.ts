@@ -7,6 +7,7 @@ import type { EngineChild, EngineTasks, TaskName } from '../engine/messages';
 import { onlyReading } from '../engine/only-reading';
 import { EngineStopped } from '../engine/run-task';
 import { isVerb, readAsks } from './asks';
+import { benchErrorOf } from './bench-error';
 import { createEnginePool } from './engine-pool';
 import { requestOf } from './measure-asked';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
@@ -80,7 +81,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       });
     } catch (error) {
       if (cancel.signal.aborted) throw cancelled();
-      if (error instanceof EngineStopped) tell({ type: 'engine-stopped', message: error.message });
+      if (error instanceof EngineStopped) tell({ type: 'engine-stopped', message: benchErrorOf(error).message });
       throw error;
     } finally {
       underWay.delete(call);

@@ -136,6 +136,8 @@ export async function startBenchServer(options: BenchServerOptions): Promise<Ben
     if (method !== 'GET' || isCall) {
       throw new AppError('usage', 'METHOD_REFUSED', `${method} is not answered here.`, 'Load the page again.');
     }
+    // Browsers ask for it unasked; the page's icon stands in the page.
+    if (pathname === '/favicon.ico') return void response.writeHead(204, safetyHeaders).end();
     return giveStatic(pathname, response);
   }
 
