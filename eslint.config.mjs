@@ -11,7 +11,7 @@ const layers = [
   ['display'],
   ['colour'],
   ['photo', 'window'],
-  ['registration'],
+  ['registration', 'preparation'],
   ['reading'],
   ['compare', 'advice', 'live'],
   ['book', 'sheet'],

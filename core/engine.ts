@@ -17,6 +17,7 @@ import type {
 import type { DecodedPhoto } from './photo/decoded-photo';
 import { linearisePhoto } from './photo/linearise';
 import { partOf, reducedPhoto } from './photo/reduced';
+import { helpersOf, jobDecoder, regionOf, witnessOf, type DecodedJob } from './preparation/job-photos';
 import { readWindow } from './reading/reading';
 import { reductionFor } from './window/reduction';
 import { findWindows } from './window/search/find-windows';
@@ -38,27 +39,8 @@ export interface MeasureRun {
   readonly onProgress?: (progress: MeasureProgress) => void;
 }
 
-/** Pixels around the corners that rectifying may touch, blocks that are dropped at the end of the region included. */
-const marginPx = 12;
 /** A photo is decoded while the one before it is measured. */
 const photosAhead = 2;
-
-/** The part of the photo that holds windows with these corners; the decoder cuts it to the photo. */
-function regionOf(corners: readonly PhotoPoint[]): PixelRegion {
-  const columns = corners.map((corner) => corner.column);
-  const rows = corners.map((corner) => corner.row);
-  const column = Math.floor(Math.min(...columns)) - marginPx;
-  const row = Math.floor(Math.min(...rows)) - marginPx;
-  const width = Math.ceil(Math.max(...columns)) + marginPx - column;
-  const height = Math.ceil(Math.max(...rows)) + marginPx - row;
-  return { column, row, width, height };
-}
-
-/** What of a photo must be decoded: all of it when a window has to be searched for. */
-function regionToDecode(job: MeasureJob): PixelRegion | null {
-  const corners = job.windows.map((window) => window.corners);
-  return corners.includes(null) ? null : regionOf(corners.flatMap((four) => four ?? []));
-}
 
 /** Searching a larger photo takes longer and finds no more. */
 const mostSearchedPixels = 12_500_000;
@@ -104,25 +86,29 @@ function failedWindow(job: MeasureJob, error: unknown, windowName?: string): Fai
 
 function measureJob(
   job: MeasureJob,
-  decoded: DecodedPhoto,
+  all: DecodedJob,
   request: MeasureRequest,
   ports: EnginePorts,
 ): (MeasuredWindow | FailedWindow)[] {
   const { encoding, encodingStated } = job.photo;
+  const { lit: decoded } = all;
   let windows: LocatedWindow[];
   try {
     windows = locateWindows(job, decoded);
   } catch (error) {
     return [failedWindow(job, error)];
   }
-  const part = partOf(decoded, regionOf(windows.flatMap((window) => window.corners)));
-  const linear = linearisePhoto(part, encoding, encodingStated, reductionFor(windows));
+  const corners = windows.flatMap((window) => window.corners);
+  const reduction = reductionFor(windows);
+  const linear = linearisePhoto(partOf(decoded, regionOf(corners)), encoding, encodingStated, reduction);
+  const helpers = helpersOf(job, all, corners, reduction);
+  const witness = witnessOf(job, all);
   return windows.map((window) => {
     const started = ports.nowMs();
     try {
-      const { reading, maps } = readWindow({ job, window, facts: decoded.facts, linear, request });
+      const { reading, maps } = readWindow({ job, window, facts: decoded.facts, linear, helpers, request });
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
-      return { role: job.role, reading: { ...reading, timingMs }, maps };
+      return { role: job.role, reading: { ...reading, timingMs }, maps, ...witness };
     } catch (error) {
       return failedWindow(job, error, window.spec.name);
     }
@@ -141,14 +127,13 @@ export async function measurePhotos(
   run: MeasureRun = {},
 ): Promise<MeasureResult> {
   const { jobs } = request;
-  const decoding = new Map<number, Promise<DecodedPhoto | { readonly refused: unknown }>>();
+  const decoding = new Map<number, Promise<DecodedJob | { readonly refused: unknown }>>();
+  const decodeJob = jobDecoder((path, request) => ports.decodePhoto(path, request));
   const startDecoding = (index: number): void => {
     if (index >= jobs.length || decoding.has(index)) return;
-    const { path } = jobs[index].photo;
-    const started = ports.decodePhoto(path, { regionPx: regionToDecode(jobs[index]) });
     decoding.set(
       index,
-      started.catch((refused: unknown) => ({ refused })),
+      decodeJob(jobs[index]).catch((refused: unknown) => ({ refused })),
     );
   };
   const windows: (MeasuredWindow | FailedWindow)[] = [];

@@ -34,6 +34,7 @@ export const gateCodes = [
   'OUTLINE_UNSURE',
   'OUTLINE_ON_FRAME',
   'ENCODING_DOUBTFUL',
+  'FLAT_FIELD_UNUSABLE',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 

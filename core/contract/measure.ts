@@ -1,5 +1,5 @@
 import type { Plane, Mask } from '../base/plane';
-import type { Corners } from '../base/points';
+import type { Corners, PhotoPoint } from '../base/points';
 import type { OutlineShape } from './outline';
 import type { Encoding, LightKind, PrintKind, RoomKind } from './light';
 import type { FailedReading, Reading } from './readings';
@@ -61,6 +61,20 @@ export interface MeasureJob {
   readonly photo: PhotoRef;
   readonly light: LightKind;
   readonly windows: readonly WindowInPhoto[];
+  /** Lamps off, same room, same settings; what its file does not tell of its exposure is as stated for the photo. */
+  readonly lampOff?: PhotoRef;
+  /** An evenly lit sheet, same lens settings. */
+  readonly flatField?: PhotoRef;
+  /** Around a patch that did not change from photo to photo, upright photo pixels. */
+  readonly witnessPx?: readonly PhotoPoint[];
+}
+
+/** Mean light of a patch that did not change between photos. */
+export interface WitnessPatch {
+  /** Y = 1 at full scale. */
+  readonly xyz: readonly [number, number, number];
+  /** Of its mean, k = 1. */
+  readonly relUncertainty: number;
 }
 
 export interface MeasureRequest {
@@ -101,6 +115,8 @@ export interface MeasuredWindow {
   readonly reading: Reading;
   /** null when the request did not ask for them. */
   readonly maps: ReadingMaps | null;
+  /** Of the photo, or why it could not be measured; left out: no patch was named. */
+  readonly witness?: WitnessPatch | { readonly reason: string };
 }
 
 /** A measured window whose maps were asked for. */

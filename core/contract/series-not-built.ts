@@ -21,12 +21,8 @@ function assertPhotosBuilt(called: string, place: string, one: SeriesTrial | Ser
       'Name one photo a trial; give each exposure its own trial.',
     );
   }
-  if (one.lampOff) refuse(called, `${place}.lampOff`, 'Darken the room, state "room": "dark", and leave lampOff out.');
-  if (one.flatField)
-    refuse(called, `${place}.flatField`, 'Step back until the window fills less than 40 % of the width.');
   if (one.printPhoto)
     refuse(called, `${place}.printPhoto`, 'Leave it out: the print is found in the lit photo itself.');
-  if (one.witness) refuse(called, `${place}.witness`, 'Leave it out, and keep exposure and white balance fixed.');
 }
 
 /**

@@ -257,6 +257,20 @@ function photoRefOf(given: z.infer<typeof photo>, resolvePath: (file: string) =>
   };
 }
 
+/** Photos and the patch that make a photo comparable; what a helper's encoding does not state is that of the photo. */
+function helpersOf(
+  { photos: [lit], lampOff, flatField, witness: patch }: SeriesTrial | SeriesReference,
+  resolvePath: (file: string) => string,
+): Pick<MeasureJob, 'lampOff' | 'flatField' | 'witnessPx'> {
+  const helper = (given: z.infer<typeof photo>): PhotoRef =>
+    photoRefOf(given.encoding === undefined ? { ...given, encoding: lit.encoding } : given, resolvePath);
+  return {
+    ...(lampOff ? { lampOff: helper(lampOff) } : {}),
+    ...(flatField ? { flatField: helper(flatField) } : {}),
+    ...(patch ? { witnessPx: patch.photoPolygonPx.map(([column, row]) => ({ column, row })) } : {}),
+  };
+}
+
 /** The windows that a photo shows: those with corners, in the order of the file's windows. */
 function shownWindows(file: SeriesFile, placed: SeriesTrial['corners']): WindowInPhoto[] {
   const byName = new Map(Object.entries(placed ?? {}));
@@ -278,6 +292,7 @@ function referenceJob(file: SeriesFile, resolvePath: (file: string) => string): 
       windows: shownWindows(file, referenceCorners(file)).filter(
         (shown) => only === undefined || shown.spec.name === only,
       ),
+      ...helpersOf(file.reference, resolvePath),
     },
   ];
 }
@@ -296,6 +311,7 @@ export function requestOfSeries(file: SeriesFile, resolvePath: (file: string) =>
     photo: photoRefOf(one.photos[0], resolvePath),
     light: one.light ?? 'unknown',
     windows: shownWindows(file, one.corners),
+    ...helpersOf(one, resolvePath),
   }));
   return {
     jobs: [...referenceJob(file, resolvePath), ...trials],

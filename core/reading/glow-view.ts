@@ -1,10 +1,8 @@
 import { createMask, type Mask } from '../base/plane';
-import type { LinearPhoto } from '../base/linear-photo';
 import { findLitPrint, printPolarityOf } from '../window/lit-print';
 import { outlineMask } from '../window/outline';
 import { printMaskOf } from '../window/print-mask';
 import type { PrintMask, RectifiedWindow } from '../window/rectified';
-import { rectifyWindow } from '../window/rectify';
 import { evennessFromGreen } from './gates/clipping';
 import { countGlow, type GlowFacts } from './glow-facts';
 import type { GlowMap } from './glow-map';
@@ -67,15 +65,14 @@ function allButLitFigures(window: RectifiedWindow, within: Mask): PrintMask {
 }
 
 /**
- * Straightens the window, finds its print and builds the map of its glow. Where red or blue is clipped and green is not, the
- * light is taken from green.
+ * Finds the print of a window seen straight on and builds the map of its glow. Where red or blue is clipped and green is
+ * not, the light is taken from green.
  *
+ * @param window  at `windowPxPerMm`; not altered
  * @rule RD2
  */
-export function viewGlow(linear: LinearPhoto, placed: PlacedWindow, onStage?: (stage: string) => void): GlowView {
+export function viewGlow(window: RectifiedWindow, placed: PlacedWindow, onStage?: (stage: string) => void): GlowView {
   const { widthMm, heightMm, shape, print: kind } = placed.spec;
-  const window = rectifyWindow(linear, placed.homography, widthMm, heightMm, windowPxPerMm);
-  onStage?.('straighten');
   const outline = glowOutlineOf(placed.spec, windowPxPerMm, mapPxPerMm);
   const { full: outlineFine, leftOut, borderMm: border } = outline;
   const within = without(outlineFine, leftOut);

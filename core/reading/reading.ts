@@ -4,14 +4,17 @@ import type { Gate } from '../contract/gates';
 import type { LocatedWindow, MeasureJob, MeasureRequest, ReadingMaps } from '../contract/measure';
 import type { OutlineEntry, PhotoEntry, Reading } from '../contract/readings';
 import type { PhotoFacts } from '../photo/decoded-photo';
+import { completeExposure, withStatedExposure } from '../photo/exposure-of';
+import { ambientShare } from '../photo/lamp-off';
+import { prepareWindow, type HelperPhotos, type PreparedWindow } from '../preparation/prepare-window';
 import { cellNoise } from './cell-noise';
 import { colourEntry } from './colour-entry';
 import { findDarkRim } from './dark-rim';
 import { evennessEntry } from './evenness-entry';
-import { completeExposure, withStatedExposure } from './exposure-of';
 import { bySeverity, refusalOf } from './gates/gate';
+import { helperPhotoGates } from './gates/helper-photos';
 import { raiseGates } from './gates/raise-gates';
-import { mapPxPerMm, viewGlow, type GlowView } from './glow-view';
+import { mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
 import { checkPhoto } from './photo-checks';
 import { placeWindow, type PlacedWindow } from './placed-window';
@@ -26,6 +29,8 @@ export interface ReadingInput {
   readonly window: LocatedWindow;
   readonly facts: PhotoFacts;
   readonly linear: LinearPhoto;
+  /** Left out: none. */
+  readonly helpers?: HelperPhotos;
   readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
   /** Called when a stage is done, for timings only. */
   readonly onStage?: (stage: string) => void;
@@ -67,9 +72,31 @@ function outlineEntry(placed: PlacedWindow, view: GlowView): OutlineEntry {
   };
 }
 
-function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, photo: PhotoEntry, noise: number): Gate[] {
+/** How the light of one window came about. */
+interface Prepared extends Omit<PreparedWindow, 'window'> {
+  /** Room light over lamp light on the glow; null when no lamp-off photo was subtracted. */
+  readonly ambientShare: number | null;
+  /** How much of the frame the window takes, as far as the lens's corners matter: nothing once they are made good. */
+  readonly viewShare: number;
+}
+
+function preparedOf({ lampOff, flatField }: PreparedWindow, placed: PlacedWindow, view: GlowView): Prepared {
+  const share =
+    lampOff?.state === 'subtracted' ? ambientShare(view.window, lampOff.room, lampOff.scale, view.glowFine) : null;
+  const viewShare = flatField?.state === 'divided' ? 0 : placed.viewShare;
+  return { lampOff, flatField, ambientShare: share, viewShare };
+}
+
+function gatesOf(
+  input: ReadingInput,
+  placed: PlacedWindow,
+  view: GlowView,
+  prepared: Prepared,
+  photo: PhotoEntry,
+  noise: number,
+): Gate[] {
   const { spec } = placed;
-  return raiseGates({
+  const ofPhoto = raiseGates({
     ...view.facts,
     cellNoise: noise,
     glowShare: view.map.glowShare,
@@ -78,7 +105,7 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
     longSideMm: Math.max(spec.widthMm, spec.heightMm),
     sizeKnown: spec.sizeKnown,
     tiltDeg: placed.tiltDeg,
-    viewShare: placed.viewShare,
+    viewShare: prepared.viewShare,
     aspectError: placed.aspectError,
     isSizeSwapped: placed.isSizeSwapped,
     searchConfidence: placed.searchConfidence ?? null,
@@ -89,10 +116,11 @@ function gatesOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, phot
     whiteBalance: photo.camera.whiteBalance,
     colourSpaceAssumed: photo.colourSpaceAssumed,
     room: input.request.room,
-    ambientShare: null,
+    ambientShare: prepared.ambientShare,
     printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
     polarity: view.polarity,
   });
+  return bySeverity([...helperPhotoGates(prepared), ...ofPhoto]);
 }
 
 /** The frame of a phone's sensor is five times or more smaller than that of 35 mm film; pocket cameras come close. */
@@ -105,14 +133,20 @@ function isSmallCamera({ format, focalLength35Mm, camera }: PhotoFacts): boolean
   return Boolean(focalLength35Mm && focalLengthMm && focalLength35Mm / focalLengthMm >= smallSensorFrom);
 }
 
-function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, noise: number): UncertaintyBasis {
+function basisOf(
+  input: ReadingInput,
+  placed: PlacedWindow,
+  view: GlowView,
+  prepared: Prepared,
+  noise: number,
+): UncertaintyBasis {
   return {
     response: input.linear.response,
     isSmallCamera: isSmallCamera(input.facts),
     light: input.job.light,
     room: input.request.room,
-    ambientShare: null,
-    viewShare: placed.viewShare,
+    ambientShare: prepared.ambientShare,
+    viewShare: prepared.viewShare,
     printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
     printShare: view.printShare,
     clippedShare: view.facts.greenClippedShare,
@@ -121,6 +155,8 @@ function basisOf(input: ReadingInput, placed: PlacedWindow, view: GlowView, nois
     whiteBalance: input.facts.camera.whiteBalance,
   };
 }
+
+const noHelpers: HelperPhotos = { lampOff: null, flatField: null };
 
 /** The corners are taken as given: a spot's place is as good as its own. */
 const registrationMm = 0;
@@ -146,15 +182,19 @@ function spotsOf(
  * @rule RD7
  */
 export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timingMs'>; maps: ReadingMaps | null } {
-  const { job, linear, request, onStage } = input;
-  const placed = placeWindow(input.window, input.facts);
-  const view = viewGlow(linear, placed, onStage);
+  const { job, linear, facts, request, onStage } = input;
+  const placed = placeWindow(input.window, facts);
   const photo = photoEntry(input);
+  const lit = { file: photo.file, sha256: facts.sha256, camera: photo.camera, linear };
+  const straight = prepareWindow(lit, input.helpers ?? noHelpers, { ...placed, ...placed.spec }, windowPxPerMm);
+  onStage?.('straighten');
+  const view = viewGlow(straight.window, placed, onStage);
+  const prepared = preparedOf(straight, placed, view);
   const noise = cellNoise(view.map.relLuminance, view.map.glow, mapPxPerMm);
-  const gates = gatesOf(input, placed, view, photo, noise);
+  const gates = gatesOf(input, placed, view, prepared, photo, noise);
   const refusal = (group: Parameters<typeof refusalOf>[1]): string | null =>
     refusalOf(gates, group)?.message.replace(/\.$/, '') ?? null;
-  const basis = basisOf(input, placed, view, noise);
+  const basis = basisOf(input, placed, view, prepared, noise);
   const exposure = completeExposure(photo.camera);
   const { map } = view;
   const evenness = evennessEntry({

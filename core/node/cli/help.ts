@@ -33,6 +33,9 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
                       red+yellow-green, red, unknown (default: the widest plus-minus)
   --room KIND         dark, lit or unknown (default): whether other light fell on the window;
                       unless it is dark there is no red-print figure
+  --lamp-off FILE     the same view with the lamps off, same settings, same room light: subtracted
+  --flat-field FILE   an evenly lit white sheet, same focal length, aperture and focus: the lens's
+                      dark corners are made good
   --encoding KIND     how code values relate to light: srgb, linear, profile (default)
   --exposure "1/30 f/4 iso400"
                       any part of it, where the photo does not say
@@ -121,11 +124,16 @@ What it means:
   light        filament, warm-white, cool-white, phosphor-amber, narrow-amber, red+green,
                red+yellow-green, red, unknown
   encoding     linear for files developed linearly from raw, srgb, profile (when left out)
+  lampOff      a photo with the lamps off, same settings, same room light: subtracted; in a trial
+               or the reference, written as one of "photos"
+  flatField    a photo of an evenly lit white sheet, same focal length, aperture and focus
+  witness      { "photoPolygonPx": [[10, 10], [90, 10], [90, 80]] }: a patch that did not change
+               between photos (steadily lit paper); measured, but not yet used to compare
   lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
                "on": true }], in a trial; not used yet
 
 Unknown keys are refused, with their place. Not built yet: several photos a trial (brackets),
-lampOff, flatField, printPhoto, witness, and leaving corners out.
+printPhoto, and leaving corners out.
 `;
 
 const demo = `evendial demo

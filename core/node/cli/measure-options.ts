@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { encodings, lightKinds, printKinds, roomKinds, type RoomKind } from '../../contract/light';
-import type { MeasureJob, MeasureRequest } from '../../contract/measure';
+import type { MeasureJob, MeasureRequest, PhotoRef } from '../../contract/measure';
 import { readArguments, usageError, type GivenArguments } from './arguments';
 import { readChoice, readCorners, readExposure, readRim, readSize, readViewingDistance } from './option-values';
 
@@ -15,15 +15,24 @@ export interface MeasureOptions {
   readonly mapsFolder: string | null;
 }
 
-const photoOptions = ['corners', 'rim', 'size', 'outline', 'print', 'light', 'encoding', 'exposure'] as const;
+const photoOptions = [
+  'corners',
+  'rim',
+  'size',
+  'outline',
+  'print',
+  'light',
+  'encoding',
+  'exposure',
+  'lamp-off',
+  'flat-field',
+] as const;
 
 /** Options of the contract that this version does not know yet, and what to do instead. */
 const notBuilt: Readonly<Record<string, string>> = {
-  'lamp-off': 'Darken the room and state --room dark.',
   'print-photo': 'Leave it out: the print is found in the lit photo itself.',
   reference: 'Name the filament photo in a series file ("reference") and use --series.',
   'reference-corners': 'Name the filament photo in a series file ("reference") and use --series.',
-  'flat-field': 'Step back until the window fills less than 40 % of the width.',
   bracket: 'Measure each exposure by itself.',
 };
 
@@ -80,15 +89,22 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
   const encoding = readChoice('encoding', value('encoding') ?? 'profile', encodings);
   const size = value('size');
   const { corners, kind, isShapeStated } = outlineOf(given);
+  // Saying that the profile rules is no statement about the camera's tone curve.
+  const coded = { encoding, encodingStated: encoding !== 'profile' };
+  const helper = (option: 'lamp-off' | 'flat-field'): PhotoRef | null => {
+    const named = value(option);
+    if (named === undefined) return null;
+    if (named === '') throw usageError(`--${option} names no file`, 'Name a photo.');
+    return { file: named, path: resolvePath(named), ...coded, exposure: {} };
+  };
+  const [lampOff, flatField] = [helper('lamp-off'), helper('flat-field')];
   return {
     role: 'trial',
     name: photoName(file),
     photo: {
       file,
       path: resolvePath(file),
-      encoding,
-      // Saying that the profile rules is no statement about the camera's tone curve.
-      encodingStated: encoding !== 'profile',
+      ...coded,
       exposure: value('exposure') === undefined ? {} : readExposure(value('exposure') ?? ''),
     },
     light: readChoice('light', value('light') ?? 'unknown', lightKinds),
@@ -107,6 +123,8 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
         isShapeStated,
       },
     ],
+    ...(lampOff ? { lampOff } : {}),
+    ...(flatField ? { flatField } : {}),
   };
 }
 

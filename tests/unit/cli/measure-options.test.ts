@@ -64,10 +64,10 @@ describe('readMeasureOptions', () => {
   });
 
   it.each([
-    [['a.jpg', ...corners, '--lamp-off', 'off.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', ...corners, '--lamp-off='], 'USAGE'],
+    [['--series', 's.json', '--lamp-off', 'off.jpg'], 'USAGE'],
     [['a.jpg', ...corners, '--print-photo', 'p.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
-    [['a.jpg', ...corners, '--flat-field', 'f.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', 'b.jpg', ...corners, '--bracket'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--json', '--csv'], 'USAGE'],
     [['--series', 's.json', 'a.jpg'], 'USAGE'],
@@ -78,6 +78,15 @@ describe('readMeasureOptions', () => {
     [['a.jpg', ...corners, '--print', 'red'], 'OPTION_VALUE'],
   ])('[CL3] refuses %j', (words, code) => {
     expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ kind: 'usage', code }));
+  });
+
+  it('[CL3, CP6] --lamp-off and --flat-field go with every photo, coded alike', () => {
+    const words = ['a.tif', ...corners, '--encoding', 'linear', '--lamp-off', 'off.tif', '--flat-field', 'sheet.tif'];
+    const { source } = readMeasureOptions(words, inRoom);
+    const [job] = source.kind === 'photos' ? source.request.jobs : [];
+    const coded = { encoding: 'linear', encodingStated: true, exposure: {} };
+    expect(job.lampOff).toEqual({ file: 'off.tif', path: inRoom('off.tif'), ...coded });
+    expect(job.flatField).toEqual({ file: 'sheet.tif', path: inRoom('sheet.tif'), ...coded });
   });
 
   it('[CL3] corners left out: the window is searched for, and the search may decide its shape', () => {

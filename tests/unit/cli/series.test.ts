@@ -242,27 +242,32 @@ describe('readSeries', () => {
 
   const later: [string, Edit][] = [
     ['trials[1].photos with more than one', (s) => (s.trials[1]['photos'] = ['a.jpg', 'b.jpg'])],
-    ['trials[0].lampOff', (s) => (s.trials[0]['lampOff'] = 'off.jpg')],
-    ['trials[0].flatField', (s) => (s.trials[0]['flatField'] = 'sheet.jpg')],
     ['trials[0].printPhoto', (s) => (s.trials[0]['printPhoto'] = 'room.jpg')],
-    [
-      'trials[0].witness',
-      (s) =>
-        (s.trials[0]['witness'] = {
-          photoPolygonPx: [
-            [0, 0],
-            [9, 0],
-            [9, 8],
-          ],
-        }),
-    ],
     ['trials[1] without corners', (s) => delete s.trials[1]['corners']],
-    [
-      'reference.lampOff',
-      (s) => (s['reference'] = { photos: ['r.jpg'], lampOff: 'o.jpg', corners: { left: square(7) } }),
-    ],
     ['reference without corners', (s) => (s['reference'] = { photos: ['r.jpg'] })],
   ];
+  it('[SE4, CP6] lampOff, flatField and witness go with their photo; an encoding that is not stated is the photo’s', () => {
+    const series = goodSeries();
+    const witness = [[0, 0], [9, 0], [9, 8]]; // prettier-ignore
+    Object.assign(series.trials[0], {
+      photos: [{ file: 'lit.tif', encoding: 'linear' }],
+      lampOff: 'off.tif',
+      flatField: { file: 'sheet.jpg', encoding: 'srgb' },
+      witness: { photoPolygonPx: witness },
+    });
+    const { jobs } = requestOfSeries(readSeries(JSON.stringify(series), 's'), (file) => `/in/${file}`);
+    const job = jobs.find(({ photo }) => photo.file === 'lit.tif');
+    expect(job?.lampOff).toEqual({
+      file: 'off.tif',
+      path: '/in/off.tif',
+      encoding: 'linear',
+      encodingStated: true,
+      exposure: {},
+    });
+    expect(job?.flatField).toMatchObject({ path: '/in/sheet.jpg', encoding: 'srgb', encodingStated: true });
+    expect(job?.witnessPx).toEqual(witness.map(([column, row]) => ({ column, row })));
+  });
+
   it.each(later)('[SE3] says that %s is not built yet', (place, edit) => {
     const series = goodSeries();
     edit(series);

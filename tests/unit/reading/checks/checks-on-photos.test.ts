@@ -11,9 +11,10 @@ import { frameDistancePx } from '../../../../core/reading/checks/frame-distance'
 import { printSharpness } from '../../../../core/reading/checks/print-sharpness';
 import { findReflections } from '../../../../core/reading/checks/reflection';
 import { findStripes } from '../../../../core/reading/checks/stripes';
-import { viewGlow } from '../../../../core/reading/glow-view';
+import { viewGlow, windowPxPerMm } from '../../../../core/reading/glow-view';
 import { placeWindow, type PlacedWindow } from '../../../../core/reading/placed-window';
 import { borderMm, outlineMask } from '../../../../core/window/outline';
+import { rectifyWindow } from '../../../../core/window/rectify';
 import { renderCodes } from '../../../../samples/render/index';
 import { samples } from '../../../../samples/render/sample-list';
 import { knownPhotos, photosAbsent, placeOf, whySkipped } from '../../../photos/shared-photos';
@@ -29,8 +30,8 @@ interface Opened {
 }
 
 function checksOf({ linear, placed }: Opened) {
-  const view = viewGlow(linear, placed);
   const { spec, homography, pxPerMm } = placed;
+  const view = viewGlow(rectifyWindow(linear, homography, spec.widthMm, spec.heightMm, windowPxPerMm), placed);
   const photo = { widthPx: linear.widthPx, heightPx: linear.heightPx, pxPerMm };
   const border = borderMm(spec.widthMm, spec.heightMm);
   const within = outlineMask(spec.shape, spec.widthMm, spec.heightMm, view.window.pxPerMm, border, 'centre');

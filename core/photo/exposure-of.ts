@@ -1,6 +1,6 @@
 import type { StatedExposure } from '../contract/measure';
 import type { CameraFacts } from '../contract/readings';
-import type { Exposure } from '../photo/exposure';
+import type { Exposure } from './exposure';
 
 /** The camera's facts with what the user stated in the place of what EXIF lacks or has wrong. @rule RD3 */
 export function withStatedExposure(camera: CameraFacts, stated: StatedExposure): CameraFacts {
