@@ -2,6 +2,7 @@ import { figure, missing, type Figure } from '../contract/figure';
 import type { Gate } from '../contract/gates';
 import type { RedPrintEntry } from '../contract/readings';
 import type { GlowView } from './glow-view';
+import { redIndexWords, typicalIndex } from './red-index';
 import { redPrintFigures } from './red-print';
 import { redPrintUncertainty } from './red-print-uncertainty';
 import { coverageFactor, type UncertaintyBasis } from './uncertainty';
@@ -16,28 +17,23 @@ export interface RedPrintInput {
 
 const comparingLater = 'comparing with the filament is not built yet';
 
-function entryOf(
-  view: GlowView,
-  strokeMm: number | null,
-  given: Pick<RedPrintEntry, 'redness' | 'luminanceContrast' | 'deltaE00'>,
-  words: string,
-): RedPrintEntry {
+type Given = Pick<RedPrintEntry, 'redness' | 'luminanceContrast' | 'deltaE00' | 'index' | 'indexAgainst' | 'words'>;
+
+function entryOf(view: GlowView, strokeMm: number | null, given: Given): RedPrintEntry {
   const later = missing(comparingLater);
-  return {
-    maskFrom: view.printMaskFrom,
-    strokeMm,
-    ...given,
-    index: later,
-    indexAgainst: null,
-    darkContrastKept: later,
-    visibilityRatio: later,
-    words,
-  };
+  return { maskFrom: view.printMaskFrom, strokeMm, ...given, darkContrastKept: later, visibilityRatio: later };
 }
 
 function withoutFigures(view: GlowView, reason: string, strokeMm: number | null = null): RedPrintEntry {
   const none = missing(reason);
-  return entryOf(view, strokeMm, { redness: none, luminanceContrast: none, deltaE00: none }, `no verdict: ${reason}`);
+  return entryOf(view, strokeMm, {
+    redness: none,
+    luminanceContrast: none,
+    deltaE00: none,
+    index: none,
+    indexAgainst: null,
+    words: `no verdict: ${reason}`,
+  });
 }
 
 /** What the search for red print found to say beside the figures. */
@@ -52,7 +48,7 @@ function gateOf(code: 'RED_NOT_FOUND' | 'STROKE_TOO_THIN', reason: string): Gate
 
 /**
  * The figures of the red print that one photo gives: redness, luminance contrast and colour difference against the local glow.
- * How red it is beside the filament needs the filament's photo.
+ * Without the filament's photo the index is against a typical one, and says so.
  *
  * @returns the contract's entry, and the gate that it raises (none: null)
  * @rule RD10
@@ -71,15 +67,15 @@ export function redPrintEntry(input: RedPrintInput): { entry: RedPrintEntry; gat
   const { figures } = result;
   const u = redPrintUncertainty(figures, basis);
   const given = (value: number, uncertainty: number): Figure => figure(value, coverageFactor * Math.abs(uncertainty));
-  const entry = entryOf(
-    view,
-    figures.strokeMm,
-    {
-      redness: given(figures.redness, u.redness),
-      luminanceContrast: given(figures.luminanceContrast, u.luminanceContrast),
-      deltaE00: given(figures.deltaE00, u.deltaE00),
-    },
-    `no verdict: ${comparingLater}`,
-  );
+  const redness = { value: figures.redness, uncertainty: Math.abs(u.redness) };
+  const index = typicalIndex(redness, basis.room, basis.ambientShare !== null);
+  const entry = entryOf(view, figures.strokeMm, {
+    redness: given(figures.redness, u.redness),
+    luminanceContrast: given(figures.luminanceContrast, u.luminanceContrast),
+    deltaE00: given(figures.deltaE00, u.deltaE00),
+    index,
+    indexAgainst: 'typical',
+    words: redIndexWords(index.value ?? 0, 'typical'),
+  });
   return { entry, gate: null };
 }

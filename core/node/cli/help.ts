@@ -145,9 +145,9 @@ The samples are invented and rendered.
 
 const serve = `evendial serve [--port N]
 
-Opens the bench for a browser on this machine and prints its address, to be opened whole: what stands
-behind the # lets only you in. Nobody else on the network reaches it. Photos that are dropped on the
-page are kept in a temporary folder until the bench is ended with Ctrl-C.
+Opens the bench for a browser on this machine and prints its address, to be opened whole: what
+stands behind the # lets only you in. Nobody else on the network reaches it. Photos that are
+dropped on the page are kept in a temporary folder until the bench is ended with Ctrl-C.
 
   --port N            0 to 65535; left out or 0: any free one
 

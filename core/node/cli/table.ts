@@ -38,7 +38,7 @@ function colourLines(colour: ColourEntry): string[] {
 
 function leadingLines(reading: Reading): string[] {
   const { evenness, redPrint, colour } = reading;
-  const against = { reference: '% of the filament', typical: '% of a typical lamp' };
+  const against = { reference: '% of the filament', typical: '% of a usual filament' };
   const redUnit = redPrint.indexAgainst === null ? '%' : against[redPrint.indexAgainst];
   return [
     ...figureLines('Evenness', evenness.score, 'of 100', evenness.words),

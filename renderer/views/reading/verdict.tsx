@@ -17,7 +17,7 @@ function RedPrint({ reading: { redPrint }, isWaiting }: LeadingProps): JSX.Eleme
   const { index, indexAgainst, redness, words } = redPrint;
   const shared = { name: 'Red print', words, isWaiting };
   if (index.value !== null) {
-    const unit = indexAgainst === 'reference' ? '% of filament' : '% of a typical filament';
+    const unit = indexAgainst === 'reference' ? '% of filament' : '% of a usual filament';
     return <LeadingFigure {...shared} unit={unit} figure={index} axis={redPrintAxis} />;
   }
   // Without a reference there is no per cent; the redness itself can still be read, and compared by eye.

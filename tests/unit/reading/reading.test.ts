@@ -244,13 +244,13 @@ describe('readWindow', () => {
     expect(reading.evenness.score.reason).toMatch(/not clear whether/);
   });
 
-  it('[RD10] a red mark has redness and contrast with their plus-minus; its index waits for the filament', () => {
+  it('[RD10] a red mark has redness and contrast with their plus-minus; its index is against a typical filament lamp', () => {
     const isMark = (x: number, y: number): boolean => x > 40 && x < 41.2 && y > 4 && y < 16;
     const { reading } = read((x, y) => {
       const [red, green, blue] = grey(() => 0.6)(x, y);
       return isMark(x, y) ? [0.75 * red, 0.12 * green, 0.1 * blue] : [red, green, blue];
     });
-    const { redness, luminanceContrast, index, strokeMm } = reading.redPrint;
+    const { redness, luminanceContrast, index, indexAgainst, strokeMm, darkContrastKept } = reading.redPrint;
     expect(redness.value).toBeGreaterThan(0.1);
     expect(redness.plusMinus).toBeLessThan(0.5 * redness.value!);
     // Y of the mark over that of the glow, by the weights of the tint: -.63
@@ -258,7 +258,8 @@ describe('readWindow', () => {
     const truth = (0.75 * r + 0.12 * g + 0.1 * b) / (r + g + b) - 1;
     expect(luminanceContrast.value).toBeWithin(truth, 0.02);
     expect(strokeMm).toBeWithin(1.2, 0.3); // the mask takes in blurred edges
-    expect(index.reason).toMatch(/filament/);
+    expect([index.value, indexAgainst]).toEqual([expect.closeTo((100 * redness.value!) / 0.15, 6), 'typical']);
+    expect(darkContrastKept.reason).toMatch(/filament/);
   });
 
   it('[RD10] red print is refused with the room unknown, and a plain window has none to judge', () => {
