@@ -50,16 +50,12 @@ async function start(): Promise<void> {
     if (window?.isMinimized()) window.restore();
     window?.focus();
   });
-  let isClosed = false;
   app.on('will-quit', (event) => {
-    if (isClosed) return;
     event.preventDefault();
+    // Not `quit` again: after a signal from outside it is not heard a second time.
     void Promise.all([host.close(), uploads.close()])
       .catch(tellDefect)
-      .finally(() => {
-        isClosed = true;
-        app.quit();
-      });
+      .finally(() => app.exit(0));
   });
   app.on('window-all-closed', () => app.quit());
 }

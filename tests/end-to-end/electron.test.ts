@@ -1,10 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BenchError, BenchPhoto, Hello, MeasuredPhoto, ScreenPixels } from '../../core/contract/bench';
 import { measureAsked } from '../support/bench-asked';
-import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
+import { desktopRuntime, openDesktop, openDisplay, rootFlags, type Desktop, type Display } from '../support/desktop';
 
 const runtime = desktopRuntime();
 const missing = 'missing' in runtime ? ` (skipped: ${runtime.missing})` : '';
@@ -136,6 +137,33 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
       return begun;
     });
     expect(others).toBe(0);
+  });
+
+  it('[BE12] a signal from outside ends it with all its helpers', async () => {
+    const other = await openDesktop('file' in runtime ? runtime.file : '', display);
+    const pids = await other.app.evaluate(async ({ app }) => app.getAppMetrics().map(({ pid }) => pid));
+    const ended = new Promise((resolve) => other.app.process().once('exit', resolve));
+    other.app.process().kill('SIGTERM');
+    expect(await ended).toBe(0);
+    const living = (): number[] => pids.filter((pid) => existsSync(`/proc/${pid}`));
+    await expect.poll(living, { timeout: 5000 }).toEqual([]);
+  });
+
+  it('[BE11] evendial start opens it, says what root has to know, and Ctrl-C closes it', async () => {
+    const env = { ...process.env, DISPLAY: display.name, XDG_CONFIG_HOME: folder };
+    const program = spawn(process.execPath, ['dist/evendial.cjs', 'start'], { env, stdio: ['ignore', 'pipe', 'pipe'] });
+    let said = '';
+    for (const stream of [program.stdout, program.stderr])
+      stream.on('data', (text: Buffer) => (said += text.toString()));
+    const ended = new Promise((resolve) => program.once('exit', resolve));
+    // The page keeps how it looks: then it has come up.
+    const kept = (): string[] => readdirSync(folder, { recursive: true }).map(String);
+    await expect
+      .poll(kept, { timeout: 30_000 })
+      .toContainEqual(expect.stringMatching(/Local Storage\/leveldb\/CURRENT$/));
+    program.kill('SIGINT');
+    expect([0, 130]).toContain(await ended);
+    expect(said).toMatch(rootFlags.length > 0 ? /^You are root, .*\n$/ : /^$/);
   });
 
   describe('by the numbers of the Electron security checklist', () => {
