@@ -109,8 +109,8 @@ function sample(file: string, scene: Scene, camera: Camera, encoding: Sample['en
 
 const straight = t60Camera.pose;
 
-/** The whole set, in the order of the evening it pretends to come from. */
-export const samples: readonly Sample[] = [
+/** The set but for what belongs to one of its photos, in the order of the evening it pretends to come from. */
+const evening: readonly Sample[] = [
   sample('t60-filament.jpg', alone(t60.filament), taken(t60Camera)),
   sample('t60-amber-bare.jpg', alone(t60.amberBare), taken(t60Camera)),
   sample('t60-warm-white-bare.jpg', alone(t60.warmWhiteBare), taken(t60Camera)),
@@ -218,3 +218,14 @@ export const samples: readonly Sample[] = [
     'srgb',
   ),
 ];
+
+/** The same view in the same light of the room, with the lamps off: a moment later, so the noise is another. */
+function lampsOff(lit: string, file: string): Sample {
+  const one = evening.find((photo) => photo.file === lit);
+  if (!one) throw new RangeError(`no sample is called ${lit}`);
+  const windows = one.scene.windows.map((placed) => ({ ...placed, window: { ...placed.window, lamps: [] } }));
+  return { ...one, file, scene: { ...one.scene, windows }, camera: { ...one.camera, seed: one.camera.seed + 1000 } };
+}
+
+/** The whole set. */
+export const samples: readonly Sample[] = [...evening, lampsOff('t60-room-lit.jpg', 't60-room-lit-lamps-off.jpg')];

@@ -86,7 +86,8 @@ export function photoTruth(scene: Scene, camera: Camera): PhotoTruth {
       focalLength35Mm: camera.focalLength35Mm,
       roomLight: scene.roomLight,
     },
-    windows: scene.windows.map((placed) => windowTruth(placed, camera)),
+    // With its lamps off a window has no glow to be true about.
+    windows: scene.windows.filter(({ window }) => window.lamps.length > 0).map((placed) => windowTruth(placed, camera)),
   };
 }
 

@@ -46,8 +46,19 @@ function cornersOf({ window, camera }: ShownPhoto): (readonly [number, number])[
   ).map(toPhoto);
 }
 
-async function bytesOf({ window, camera, roomLight, change, edit }: ShownPhoto): Promise<Buffer> {
-  const codes = renderCodes({ roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] }, camera);
+/** Rendering takes most of the time, and sets share photos. */
+const rendered = new Map<string, Uint8Array | Uint16Array>();
+
+function codesOf({ window, camera, roomLight }: ShownPhoto): Uint8Array | Uint16Array {
+  const key = JSON.stringify([window, camera, roomLight]);
+  const codes = rendered.get(key) ?? renderCodes({ roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] }, camera);
+  rendered.set(key, codes);
+  return codes.slice();
+}
+
+async function bytesOf(photo: ShownPhoto): Promise<Buffer> {
+  const { camera, change, edit } = photo;
+  const codes = codesOf(photo);
   change?.(codes, camera);
   const bytes = await photoBytes(codes, camera);
   return edit ? edit(bytes) : bytes;
