@@ -4,7 +4,7 @@ import type { LightKind, RoomKind } from '../contract/light';
 import { weberContrast } from './contrast';
 import type { RedPrintFigures } from './red-print';
 import { rednessOf } from './red-print-formulas';
-import { exponentSpread, responseDoubt, type UncertaintyBasis } from './uncertainty';
+import { exponentSpread, responseDoubt, subtractionDoubt, type UncertaintyBasis } from './uncertainty';
 
 /** Standard uncertainties (k = 1) of the figures of red print. */
 export interface RedPrintUncertainty {
@@ -63,7 +63,7 @@ const root = (...parts: number[]): number => Math.sqrt(parts.reduce((sum, part) 
  * redness: camera (7 to 24 % of it, or 0.0045 under light of one colour), tone curve (both colours to the power 1.1, times the
  * doubt about the response), room light 0.17 a, mask and core 3 %, and half of what the fill factor added.
  * contrast: camera 8 to 10 %, tone curve likewise, room light a |C|, mask 2 %, half of (1 / fill - 1).
- * a = a tenth of the measured share of room light, else 1 % in a dark room, 5 % in an unknown, 20 % in a lit one.
+ * a = what a subtraction leaves (UN9), else 1 % in a dark room, 5 % in an unknown, 20 % in a lit one.
  * The colour difference has the larger of both shares.
  *
  * @source JCGM 100 for the sum; camera on redness: published sensitivities of 32 cameras, simulated for each kind of light (our
@@ -75,7 +75,7 @@ export function redPrintUncertainty(figures: RedPrintFigures, basis: Uncertainty
   const { markXyz, glowXyz, fillFactor, redness: r, luminanceContrast: c, widthFactor: a } = figures;
   const doubt = responseDoubt(basis);
   const [mark, glow] = [withSteeperCurve(markXyz, glowXyz), withSteeperCurve(glowXyz, glowXyz)];
-  const room = basis.ambientShare === null ? roomShare[basis.room] : 0.1 * basis.ambientShare;
+  const room = basis.ambientShare === null ? roomShare[basis.room] : subtractionDoubt(basis.ambientShare, basis);
   const camera = cameraOnRedness[basis.light];
   const widened = (1 / fillFactor - 1) / 2;
   const curveOnRedness = doubt * (rednessOf(mark, glow) / fillFactor - r);
