@@ -19,6 +19,9 @@ function prepare(): void {
   ready = { live, part: partForWindow(light, corners, settings, live.pxPerMm) };
 }
 
+/** Corners that were asked about before the light had come. */
+let unanswered: Corners | null = null;
+
 function look(corners: Corners): LiveLooked {
   if (!ready) return { score: null, picture: null };
   try {
@@ -31,16 +34,19 @@ function look(corners: Corners): LiveLooked {
   }
 }
 
+function answer(corners: Corners): void {
+  const looked = look(corners);
+  unanswered = ready ? null : corners;
+  self.postMessage(looked, { transfer: looked.picture ? [looked.picture.rgba.buffer] : [] });
+}
+
 self.onmessage = ({ data }: MessageEvent<ToLiveWorker>): void => {
-  if (data.type === 'part') {
-    light = data.part;
-    prepare();
-  } else if (data.type === 'settings') {
-    asked = data;
-    prepare();
-  } else {
-    const looked = look(data.corners);
-    const moved = looked.picture ? [looked.picture.rgba.buffer] : [];
-    self.postMessage(looked, { transfer: moved });
+  if (data.type === 'look') {
+    answer(data.corners);
+    return;
   }
+  if (data.type === 'part') light = data.part;
+  else asked = data;
+  prepare();
+  if (unanswered && ready) answer(unanswered);
 };

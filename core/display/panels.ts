@@ -53,8 +53,17 @@ const chromaticityLimit = 0.02;
 /** Cells inside the outline without a value of their own. */
 const emptyCell: PanelCell = { colour: [74, 74, 74], hatched: true };
 
-const luminanceRgb = (share: number): Rgb => rgbFromOklab(luminanceColour(share));
-const differenceRgb = (share: number): Rgb => rgbFromOklab(differenceColour(2 * share - 1));
+/** Steps of a scale's table: finer than 8-bit colours can show. */
+const scaleSteps = 1024;
+
+/** A scale as a table, since each of its colours takes a power series. */
+function tabled(colourAt: (share: number) => Rgb): (share: number) => Rgb {
+  const table = Array.from({ length: scaleSteps + 1 }, (_, i) => colourAt(i / scaleSteps));
+  return (share) => table[Math.min(scaleSteps, Math.max(0, Math.round(share * scaleSteps)))];
+}
+
+const luminanceRgb = tabled((share) => rgbFromOklab(luminanceColour(share)));
+const differenceRgb = tabled((share) => rgbFromOklab(differenceColour(2 * share - 1)));
 
 function finiteValues(plane: Plane): number[] {
   return Array.from(plane.values).filter((value) => Number.isFinite(value));
@@ -174,18 +183,28 @@ export function chromaticityPanels({ maps }: MappedWindow): readonly [Panel, Pan
   ];
 }
 
+/** Steps of linear light in the table: off by one code at most. */
+const lightSteps = 16_384;
+const codes = Uint8Array.from({ length: lightSteps + 1 }, (_, i) =>
+  Math.round(255 * encodedFromLinear(i / lightSteps)),
+);
+
+/** 8-bit sRGB code of linear light; clips. A window has half a million values, too many for a power each. */
+function codeOf(light: number): number {
+  return codes[Math.min(lightSteps, Math.max(0, Math.round(light * lightSteps)))];
+}
+
 /** The window seen straight on, as the photo shows it. @rule MP4 */
 export function windowPanel({ maps }: MappedWindow): Panel {
   const { width, height, rgb } = maps.window;
-  const code = (value: number): number => Math.round(255 * encodedFromLinear(value));
   return {
     title: 'The window seen straight on, as the photo shows it',
     width,
     height,
     cellsPerMm: 10,
     cellAt: (i) => {
-      const [r, g, b] = rgb.subarray(3 * i, 3 * i + 3);
-      return Number.isFinite(r + g + b) ? { colour: [code(r), code(g), code(b)], hatched: false } : null;
+      const [r, g, b] = [rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]];
+      return Number.isFinite(r + g + b) ? { colour: [codeOf(r), codeOf(g), codeOf(b)], hatched: false } : null;
     },
   };
 }

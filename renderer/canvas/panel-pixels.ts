@@ -22,7 +22,11 @@ export function panelPixels(panel: Panel, every = 1): PanelPixels {
       const cell = panel.cellAt(row * every * panel.width + column * every);
       if (cell === null) continue;
       const at = 4 * (row * width + column);
-      colours.data.set([...cell.colour, 255], at);
+      const [red, green, blue] = cell.colour;
+      colours.data[at] = red;
+      colours.data[at + 1] = green;
+      colours.data[at + 2] = blue;
+      colours.data[at + 3] = 255;
       if (cell.hatched) hatched.data[at + 3] = 255;
     }
   }

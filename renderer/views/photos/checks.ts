@@ -15,7 +15,7 @@ export const photoChecks: readonly PhotoCheck[] = [
   { name: 'Large enough', codes: ['RESOLUTION_LOW', 'GLOW_TOO_SMALL'] },
   { name: 'Whole window in view', codes: ['WINDOW_CUT', 'OUTLINE_UNSURE', 'OUTLINE_ON_FRAME'] },
   { name: 'Seen straight on', codes: ['TILTED'] },
-  { name: 'Not too wide in the frame', codes: ['WINDOW_TOO_WIDE', 'LENS_CHANGED'] },
+  { name: 'Not too wide in the frame', codes: ['WINDOW_TOO_WIDE', 'LENS_CHANGED', 'FLAT_FIELD_UNUSABLE'] },
   { name: 'Size fits', codes: ['ASPECT_DIFFERS', 'SIZE_ASSUMED'] },
   { name: 'No other light', codes: ['ROOM_LIGHT', 'ROOM_UNKNOWN', 'LAMP_OFF_MISMATCH'] },
   { name: 'No reflection', codes: ['REFLECTION'] },

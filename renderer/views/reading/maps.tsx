@@ -110,6 +110,27 @@ function ProfileRow({ entry, isFolded }: { readonly entry: MappedWindow; readonl
   );
 }
 
+type PanelName = 'window' | 'luminance' | 'unevenness' | 'print' | 'u' | 'v';
+
+const panelOf: Readonly<Record<PanelName, (entry: MappedWindow) => Panel>> = {
+  window: windowPanel,
+  luminance: luminancePanel,
+  unevenness: unevennessPanel,
+  print: printPanel,
+  u: (entry) => chromaticityPanels(entry)[0],
+  v: (entry) => chromaticityPanels(entry)[1],
+};
+
+/** Panels of a reading, each made when it is first shown. */
+function usePanels(entry: MappedWindow): (name: PanelName) => Panel {
+  const made = useMemo(() => new Map<PanelName, Panel>(), [entry]);
+  return (name) => {
+    const panel = made.get(name) ?? panelOf[name](entry);
+    made.set(name, panel);
+    return panel;
+  };
+}
+
 /** The maps of a reading, one under another on one mm axis. */
 export function Maps(props: {
   readonly entry: MappedWindow;
@@ -120,16 +141,7 @@ export function Maps(props: {
   const [shown, setShown] = useState<readonly StripName[]>(['Window', 'Luminance', 'Unevenness', 'Profile']);
   const { widthMm, heightMm, sizeKnown } = entry.reading.outline;
   const view = useMemo(() => new ReadingView({ widthMm, heightMm }), [entry]);
-  const panels = useMemo(
-    () => ({
-      window: windowPanel(entry),
-      luminance: luminancePanel(entry),
-      unevenness: unevennessPanel(entry),
-      colour: chromaticityPanels(entry),
-      print: printPanel(entry),
-    }),
-    [entry],
-  );
+  const panels = usePanels(entry);
   const isFolded = widthMm / heightMm < foldedUnder;
   const row = (name: string, note: string, panel: Panel, label: string): JSX.Element => (
     <MapRow key={name} name={name} note={note} panel={panel} label={label} isFolded={isFolded} />
@@ -161,15 +173,16 @@ export function Maps(props: {
             <span />
           </>
         )}
-        {shown.includes('Window') && row('Window', 'straightened', panels.window, 'The window, straightened')}
+        {shown.includes('Window') && row('Window', 'straightened', panels('window'), 'The window, straightened')}
         {shown.includes('Luminance') &&
-          row('Luminance', '× glow', panels.luminance, `Luminance map with ${spots.length} numbered spots`)}
-        {shown.includes('Unevenness') && row('Unevenness', unseen, panels.unevenness, 'Unevenness as the eye sees it')}
+          row('Luminance', '× glow', panels('luminance'), `Luminance map with ${spots.length} numbered spots`)}
+        {shown.includes('Unevenness') &&
+          row('Unevenness', unseen, panels('unevenness'), 'Unevenness as the eye sees it')}
         {shown.includes('Colour') &&
-          panels.colour.map((panel, i) =>
-            row(i === 0 ? 'Colour, u′' : 'Colour, v′', 'less its mean', panel, 'Where the colour differs'),
+          (['u', 'v'] as const).map((axis) =>
+            row(`Colour, ${axis}′`, 'less its mean', panels(axis), 'Where the colour differs'),
           )}
-        {shown.includes('Print found') && row('Print found', 'red, dark', panels.print, 'Print that was found')}
+        {shown.includes('Print found') && row('Print found', 'red, dark', panels('print'), 'Print that was found')}
         {shown.includes('Profile') && <ProfileRow entry={entry} isFolded={isFolded} />}
       </div>
       <UnderPointer entry={entry} />

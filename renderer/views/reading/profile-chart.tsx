@@ -18,6 +18,9 @@ function limitsFor(ratios: readonly number[]): { least: number; most: number } {
   return { least: Math.min(usualLimits.least, least), most: Math.max(usualLimits.most, most) };
 }
 
+/** The marks are set in HTML beside the chart; number formats of its own would take longer than the chart. */
+const unnamed = (): string => '';
+
 /** Luminance along the window under the maps, on their mm axis; logarithmic, so that half and double are as far from 1. */
 export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.Element {
   const view = useReadingView();
@@ -54,8 +57,14 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
         layout: { padding: 0 },
         events: [],
         scales: {
-          x: { type: 'linear', display: false, min: viewport.leftMm, max: viewport.leftMm + viewport.widthMm },
-          y: { type: 'logarithmic', display: false, min: least, max: most },
+          x: {
+            type: 'linear',
+            display: false,
+            min: viewport.leftMm,
+            max: viewport.leftMm + viewport.widthMm,
+            ticks: { callback: unnamed },
+          },
+          y: { type: 'logarithmic', display: false, min: least, max: most, ticks: { callback: unnamed } },
         },
       },
     });

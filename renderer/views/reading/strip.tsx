@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WindowPoint } from '../../../core/base/points';
 import type { Panel } from '../../../core/display/panels';
-import { contourPath } from '../../canvas/contour-lines';
+import { contourPaths } from '../../canvas/contour-lines';
 import { drawPanel, panelPicture } from '../../canvas/draw-panel';
 import { useReadingView } from './reading-view';
 
@@ -79,20 +79,21 @@ export function Strip({ panel, label, children }: StripProps): JSX.Element {
 function Contours({ panel }: { readonly panel: Panel }): JSX.Element | null {
   const { viewport } = useReadingView();
   const { contours, cellsPerMm } = panel;
-  const lines = useMemo(
-    () =>
-      (contours?.levels ?? [])
-        .map(({ value, bold }) => ({ bold, path: contourPath(contours!.field, value) }))
-        .filter(({ path }) => path !== ''),
-    [contours],
-  );
+  const lines = useMemo(() => {
+    if (!contours) return [];
+    const paths = contourPaths(
+      contours.field,
+      contours.levels.map(({ value }) => value),
+    );
+    return contours.levels.map(({ bold, label }, i) => ({ bold, label, path: paths[i] })).filter(({ path }) => path);
+  }, [contours]);
   if (!contours) return null;
   const { leftMm, topMm, widthMm, heightMm } = viewport.value;
   const box = [leftMm, topMm, widthMm, heightMm].map((mm) => mm * cellsPerMm).join(' ');
   return (
     <svg viewBox={box} preserveAspectRatio="none" aria-hidden="true">
-      {lines.map(({ bold, path }) => (
-        <path key={path.slice(0, 24)} class={bold ? 'contour middle' : 'contour'} d={path} />
+      {lines.map(({ bold, label, path }) => (
+        <path key={label} class={bold ? 'contour middle' : 'contour'} d={path} />
       ))}
     </svg>
   );

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { contourPath } from '../../../renderer/canvas/contour-lines';
+import { contourPaths } from '../../../renderer/canvas/contour-lines';
 import { cssOf, enlarged, partOfPhoto, photoPlaceOf, wholePhoto } from '../../../renderer/canvas/photo-view';
 import { panned, rulerMarks, wholeWindow, zoomed } from '../../../renderer/canvas/viewport';
 import { firstCorners, keptInPhoto, lengthOfText } from '../../../renderer/views/outline/draft';
@@ -7,10 +7,10 @@ import { profileAlong } from '../../../renderer/views/reading/profile';
 
 const numbers = (path: string): number[] => path.match(/-?[\d.]+/g)!.map(Number);
 
-describe('contourPath', () => {
+describe('contourPaths', () => {
   it('[SC5] a ramp is crossed by one straight line at its level, between cell centres', () => {
     const values = Float32Array.from({ length: 5 * 3 }, (_, i) => i % 5);
-    const path = contourPath({ width: 5, height: 3, values }, 1.25);
+    const path = contourPaths({ width: 5, height: 3, values }, [7, 1.25])[1];
     expect(numbers(path)).toEqual([1.75, 0.5, 1.75, 1.5, 1.75, 1.5, 1.75, 2.5]);
   });
 
@@ -19,15 +19,15 @@ describe('contourPath', () => {
     const values = Float32Array.from({ length: size * size }, (_, i) =>
       Math.hypot((i % size) + 0.5 - 20.5, Math.floor(i / size) + 0.5 - 20.5),
     );
-    const path = numbers(contourPath({ width: size, height: size, values }, 12));
+    const path = numbers(contourPaths({ width: size, height: size, values }, [12])[0]);
     for (let i = 0; i < path.length; i += 2) {
       // Between two centres a cone is bent by less than a hundredth of a cell.
       expect(Math.hypot(path[i] - 20.5, path[i + 1] - 20.5)).toBeWithin(12, 0.02);
     }
     const whole = path.length;
     values[20 * size + 32] = NaN;
-    expect(numbers(contourPath({ width: size, height: size, values }, 12)).length).toBeLessThan(whole);
-    expect(contourPath({ width: 3, height: 3, values: new Float32Array(9) }, 1)).toBe('');
+    expect(numbers(contourPaths({ width: size, height: size, values }, [12])[0]).length).toBeLessThan(whole);
+    expect(contourPaths({ width: 3, height: 3, values: new Float32Array(9) }, [1])).toEqual(['']);
   });
 });
 
