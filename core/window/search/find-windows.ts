@@ -44,6 +44,8 @@ const leastConfidence = 0.01;
 const sureConfidence = 0.5;
 /** A panel has a few windows; more things that shine are panes, keys or patches, which do not vouch for each other. */
 const mostWindows = 4;
+/** What is nearer is not another window but the same beyond a pointer: share of the shorter side. */
+const leastGapShare = 0.12;
 /** Corners may lie so far outside the photo, px, and two sides meet at no sharper an angle (sine of 45 degrees). */
 const outsideAllowancePx = 2;
 const leastCornerSine = 0.7;
@@ -145,8 +147,9 @@ function litInDarkness(findings: readonly Finding[], patches: readonly Extent[])
 function besideLit(regions: readonly BrightRegion[], searched: SearchedPhoto, lit: readonly Corners[]): Finding[] {
   return regions.flatMap((region) => {
     const extent = extentOf(region.hull);
-    const reachPx = Math.min(extent.right - extent.left, extent.bottom - extent.top) * frameReachShare;
-    const beside = lit.filter((corners) => areBeside(extentOf(corners), extent, reachPx));
+    const shortPx = Math.min(extent.right - extent.left, extent.bottom - extent.top);
+    const [leastPx, mostPx] = [shortPx * leastGapShare, shortPx * frameReachShare];
+    const beside = lit.filter((corners) => areBeside(extentOf(corners), extent, leastPx, mostPx));
     return beside.length === 0 ? [] : judged(region, searched, beside);
   });
 }

@@ -31,8 +31,8 @@ export function overlapOf(a: Extent, b: Extent): { ofUnion: number; ofSmaller: n
   return { ofUnion: both / (areaA + areaB - both), ofSmaller: both / Math.min(areaA, areaB) };
 }
 
-/** Whether two upright boxes lie beside each other: apart but for a tenth of the smaller, and within `reachPx`. */
-export function areBeside(a: Extent, b: Extent, reachPx: number): boolean {
-  const apart = Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
-  return apart <= reachPx && overlapOf(a, b).ofSmaller < 0.1;
+/** Whether the gap between two upright boxes is from `leastPx` to `mostPx` wide. */
+export function areBeside(a: Extent, b: Extent, leastPx: number, mostPx: number): boolean {
+  const gapPx = Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
+  return gapPx >= leastPx && gapPx <= mostPx;
 }

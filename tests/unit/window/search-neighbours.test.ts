@@ -28,7 +28,7 @@ const sure = (photo: Parameters<typeof findWindows>[0]) =>
 
 describe('windows side by side', () => {
   it.each([
-    [8, 0.3],
+    [14, 0.3],
     [20, 0.3],
     [20, 0.12],
     [20, 0.9],
@@ -40,11 +40,16 @@ describe('windows side by side', () => {
     },
   );
 
-  it('[WN17] beside is apart and within reach', () => {
+  it('[WN17] the halves of a scale on both sides of a wide pointer are no windows', () => {
+    expect(sure(windowsApart(7, 0.3)).filter(({ corners }) => corners[1].column - corners[0].column < 300)).toEqual([]);
+  });
+
+  it('[WN17] beside is a gap neither too narrow nor too wide', () => {
     const box = { left: 10, right: 30, top: 10, bottom: 20 };
-    expect(areBeside(box, { left: 34, right: 50, top: 10, bottom: 20 }, 4)).toBe(true);
-    expect(areBeside(box, { left: 34, right: 50, top: 10, bottom: 20 }, 3)).toBe(false);
-    expect(areBeside(box, { left: 20, right: 40, top: 10, bottom: 20 }, 4)).toBe(false);
+    const other = { left: 34, right: 50, top: 10, bottom: 20 };
+    expect(areBeside(box, other, 2, 4)).toBe(true);
+    expect(areBeside(box, other, 2, 3)).toBe(false);
+    expect(areBeside(other, box, 5, 9)).toBe(false);
   });
 });
 
