@@ -13,6 +13,7 @@ const layers = [
   ['photo', 'window'],
   ['registration', 'preparation'],
   ['reading'],
+  ['series'],
   ['compare', 'advice', 'live'],
   ['book', 'sheet'],
   ['engine'],

@@ -1,6 +1,6 @@
 import { AppError } from './base/errors';
-import type { PixelRegion } from './base/linear-photo';
-import type { Corners, PhotoPoint } from './base/points';
+import type { LinearPhoto, PixelRegion } from './base/linear-photo';
+import type { Corners } from './base/points';
 import type {
   FailedWindow,
   FindRequest,
@@ -17,9 +17,12 @@ import type {
 import type { DecodedPhoto } from './photo/decoded-photo';
 import { linearisePhoto } from './photo/linearise';
 import { partOf, reducedPhoto } from './photo/reduced';
-import { helpersOf, jobDecoder, regionOf, witnessOf, type DecodedJob } from './preparation/job-photos';
+import { helpersOf, jobDecoder, regionOf, roomyRegion, witnessOf, type DecodedJob } from './preparation/job-photos';
 import { readWindow } from './reading/reading';
+import { checkCorners } from './window/corners';
 import { reductionFor } from './window/reduction';
+import { cornersByPrint, type KnownWindow } from './series/known-window';
+import { type OtherPhoto, prepareWindow } from './series/prepare-window';
 import { findWindows } from './window/search/find-windows';
 
 /** What the engine needs from the shell that it runs in. */
@@ -45,32 +48,52 @@ const photosAhead = 2;
 /** Searching a larger photo takes longer and finds no more. */
 const mostSearchedPixels = 12_500_000;
 
-/** The lit windows of a whole decoded photo, in its own pixels, best first. */
-function outlinesIn(decoded: DecodedPhoto, photo: PhotoRef): FoundOutline[] {
+/** A whole decoded photo as the search looks at it, and how many of its pixels a pixel of that is. */
+function searchedPhoto(decoded: DecodedPhoto, photo: PhotoRef): { linear: LinearPhoto; factor: number } {
   const { photo: reduced, factor } = reducedPhoto(decoded, mostSearchedPixels);
-  const found = findWindows(linearisePhoto(reduced, photo.encoding, photo.encodingStated));
-  if (factor === 1) return found;
-  const enlarged = ({ column, row }: PhotoPoint): PhotoPoint => ({ column: column * factor, row: row * factor });
-  return found.map((one) => ({ ...one, corners: one.corners.map(enlarged) as unknown as Corners }));
+  return { linear: linearisePhoto(reduced, photo.encoding, photo.encodingStated), factor };
 }
 
-/** Windows with their places: as given, else where the search is surest that a lit window is. */
-function locateWindows(job: MeasureJob, decoded: DecodedPhoto): LocatedWindow[] {
-  if (job.windows.every((window) => window.corners !== null)) return job.windows as LocatedWindow[];
-  const best = outlinesIn(decoded, job.photo).at(0);
-  return job.windows.map((window) => {
+const enlarged = (corners: Corners, factor: number): Corners =>
+  corners.map(({ column, row }) => ({ column: column * factor, row: row * factor })) as unknown as Corners;
+
+/** The lit windows of a whole decoded photo, in its own pixels, best first. */
+function outlinesIn(decoded: DecodedPhoto, photo: PhotoRef): FoundOutline[] {
+  const { linear, factor } = searchedPhoto(decoded, photo);
+  return findWindows(linear).map((one) => ({ ...one, corners: enlarged(one.corners, factor) }));
+}
+
+/** What later photos of a series know of its windows, by their names. */
+type KnownWindows = ReadonlyMap<string, KnownWindow>;
+
+/** Windows with their places: as given, else where the series' print is, else where the search is surest of a lit window. */
+function locateWindows({ photo, windows }: MeasureJob, decoded: DecodedPhoto, known: KnownWindows): LocatedWindow[] {
+  if (windows.every((window) => window.corners !== null)) return windows as LocatedWindow[];
+  const { linear, factor } = searchedPhoto(decoded, photo);
+  const found = findWindows(linear);
+  const searched = found.map(({ corners }) => corners);
+  return windows.map((window): LocatedWindow => {
     if (window.corners) return { ...window, corners: window.corners };
-    if (!best) throw windowNotFound(job.photo.file);
+    const before = known.get(window.spec.name);
+    const carried = before && cornersByPrint(before, linear, { given: [], searched: () => searched });
+    if (carried) return { ...window, corners: enlarged(carried, factor), isCarriedOver: true };
+    // Which of several windows the search has found, it cannot tell.
+    const best = windows.length === 1 ? found.at(0) : undefined;
+    if (!best) throw windowNotFound(photo.file, windows.length > 1 ? window.spec.name : undefined);
     const shape = window.isShapeStated ? window.spec.shape : { kind: best.outline };
-    const { corners, confidence: searchConfidence } = best;
-    return { ...window, spec: { ...window.spec, shape }, corners, searchConfidence };
+    const corners = enlarged(best.corners, factor);
+    return { ...window, spec: { ...window.spec, shape }, corners, searchConfidence: best.confidence };
   });
 }
 
-function windowNotFound(file: string): AppError {
+function windowNotFound(file: string, name?: string): AppError {
+  const message =
+    name === undefined
+      ? `No lit window was found in ${file}.`
+      : `The window ${name} was not found in ${file} by its print.`;
   const remedy =
     'Give its corners; a window cut by the edge of the photo, or hardly brighter than its front, is not found.';
-  return new AppError('outline', 'WINDOW_NOT_FOUND', `No lit window was found in ${file}.`, remedy);
+  return new AppError('outline', 'WINDOW_NOT_FOUND', message, remedy);
 }
 
 /** The user's error as an entry at the photo's place; anything else is a defect and goes on upwards. */
@@ -84,35 +107,88 @@ function failedWindow(job: MeasureJob, error: unknown, windowName?: string): Fai
   return { role: job.role, kind, failed: { file: job.photo.file, error: { code, message, remedy } } };
 }
 
+/** A decoded photo of a job, as another photo's windows are looked for in it. */
+function otherPhotoOf({ photo, windows }: MeasureJob, decoded: DecodedPhoto): OtherPhoto {
+  const isPlaced = windows.length > 0 && windows.every((window) => window.corners !== null);
+  const placed = windows as LocatedWindow[];
+  const linear = isPlaced
+    ? linearisePhoto(decoded, photo.encoding, photo.encodingStated, reductionFor(placed))
+    : searchedPhoto(decoded, photo).linear;
+  return {
+    linear,
+    placesOf: (name) => ({
+      given: isPlaced ? placed.flatMap(({ spec, corners }) => (spec.name === name ? [corners] : [])) : [],
+      searched: () => (isPlaced ? [] : findWindows(linear).map(({ corners }) => corners)),
+    }),
+  };
+}
+
+/** The other photos that a job's windows are read with. */
+interface OtherPhotos {
+  readonly printPhoto: (OtherPhoto & { readonly file: string }) | null;
+  readonly second: OtherPhoto | null;
+}
+
 function measureJob(
   job: MeasureJob,
   all: DecodedJob,
+  others: OtherPhotos,
+  known: Map<string, KnownWindow>,
   request: MeasureRequest,
   ports: EnginePorts,
 ): (MeasuredWindow | FailedWindow)[] {
   const { encoding, encodingStated } = job.photo;
   const { lit: decoded } = all;
+  const isSeries = request.isSeries === true;
   let windows: LocatedWindow[];
   try {
-    windows = locateWindows(job, decoded);
+    windows = locateWindows(job, decoded, known);
   } catch (error) {
     return [failedWindow(job, error)];
   }
   const corners = windows.flatMap((window) => window.corners);
   const reduction = reductionFor(windows);
-  const linear = linearisePhoto(partOf(decoded, regionOf(corners)), encoding, encodingStated, reduction);
+  const region = isSeries ? roomyRegion(corners) : regionOf(corners);
+  const linear = linearisePhoto(partOf(decoded, region), encoding, encodingStated, reduction);
   const helpers = helpersOf(job, all, corners, reduction);
   const witness = witnessOf(job, all);
-  return windows.map((window) => {
+  return windows.map((located) => {
     const started = ports.nowMs();
+    const { name } = located.spec;
     try {
-      const { reading, maps } = readWindow({ job, window, facts: decoded.facts, linear, helpers, request });
+      checkCorners(located.corners, decoded.facts.widthPx, decoded.facts.heightPx);
+      const toPrepare = {
+        window: located,
+        role: job.role,
+        linear,
+        known: known.get(name) ?? null,
+        isSeries,
+        ...others,
+      };
+      const { known: learned, ...prepared } = prepareWindow(toPrepare);
+      const { reading, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...prepared });
+      if (isSeries && learned) known.set(name, learned);
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
       return { role: job.role, reading: { ...reading, timingMs }, maps, ...witness };
     } catch (error) {
-      return failedWindow(job, error, window.spec.name);
+      return failedWindow(job, error, name);
     }
   });
+}
+
+/** The job's print photo, if it has one, or why it cannot be read. */
+async function decodePrintPhoto(
+  { printPhoto }: MeasureJob,
+  ports: EnginePorts,
+): Promise<Pick<OtherPhotos, 'printPhoto'> | { readonly refused: unknown }> {
+  if (!printPhoto) return { printPhoto: null };
+  try {
+    const { linear } = searchedPhoto(await ports.decodePhoto(printPhoto.path, { regionPx: null }), printPhoto);
+    const searched = (): Corners[] => findWindows(linear).map(({ corners }) => corners);
+    return { printPhoto: { file: printPhoto.file, linear, placesOf: () => ({ given: [], searched }) } };
+  } catch (refused) {
+    return { refused };
+  }
 }
 
 /**
@@ -126,15 +202,25 @@ export async function measurePhotos(
   ports: EnginePorts,
   run: MeasureRun = {},
 ): Promise<MeasureResult> {
-  const { jobs } = request;
+  const { jobs, isSeries = false } = request;
+  const known = new Map<string, KnownWindow>();
   const decoding = new Map<number, Promise<DecodedJob | { readonly refused: unknown }>>();
-  const decodeJob = jobDecoder((path, request) => ports.decodePhoto(path, request));
+  const decodeJob = jobDecoder((path, request) => ports.decodePhoto(path, request), isSeries);
   const startDecoding = (index: number): void => {
     if (index >= jobs.length || decoding.has(index)) return;
     decoding.set(
       index,
       decodeJob(jobs[index]).catch((refused: unknown) => ({ refused })),
     );
+  };
+  /** For a series' first photo: the next other photo, which its print is compared with. */
+  const secondOf = async (index: number): Promise<OtherPhoto | null> => {
+    if (!isSeries || known.size > 0) return null;
+    const at = jobs.findIndex(({ photo }, later) => later > index && photo.path !== jobs[index].photo.path);
+    if (at < 0) return null;
+    startDecoding(at);
+    const second = await decoding.get(at)!;
+    return 'refused' in second ? null : otherPhotoOf(jobs[at], second.lit);
   };
   const windows: (MeasuredWindow | FailedWindow)[] = [];
   for (const [index, job] of jobs.entries()) {
@@ -146,7 +232,14 @@ export async function measurePhotos(
     if (run.signal?.aborted) throw cancelled();
     report('measure', index);
     if ('refused' in decoded) windows.push(failedWindow(job, decoded.refused));
-    else windows.push(...measureJob(job, decoded, request, ports));
+    else {
+      const printPhoto = await decodePrintPhoto(job, ports);
+      if ('refused' in printPhoto) windows.push(failedWindow(job, printPhoto.refused));
+      else {
+        const others = { ...printPhoto, second: await secondOf(index) };
+        windows.push(...measureJob(job, decoded, others, known, request, ports));
+      }
+    }
     decoding.delete(index);
     report('done', index + 1);
   }

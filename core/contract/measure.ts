@@ -52,6 +52,12 @@ export interface WindowInPhoto {
 export interface LocatedWindow extends WindowInPhoto {
   readonly corners: Corners;
   readonly searchConfidence?: number;
+  /** The corners were carried over from another photo of the series by the print. */
+  readonly isCarriedOver?: boolean;
+  /** What is left between the window's print and that of the series' first photo, mm; left out: not registered. */
+  readonly registrationMm?: number;
+  /** Why the window could not be registered; left out: it was, or there was nothing to register it to. */
+  readonly notRegistered?: string;
 }
 
 /** One photo of one trial (or of the reference), with every window that it shows. */
@@ -61,6 +67,8 @@ export interface MeasureJob {
   readonly photo: PhotoRef;
   readonly light: LightKind;
   readonly windows: readonly WindowInPhoto[];
+  /** The same windows with their print well seen, by room light perhaps; only the place of the print is taken from it. */
+  readonly printPhoto?: PhotoRef;
   /** Lamps off, same room, same settings; what its file does not tell of its exposure is as stated for the photo. */
   readonly lampOff?: PhotoRef;
   /** An evenly lit sheet, same lens settings. */
@@ -81,6 +89,8 @@ export interface MeasureRequest {
   readonly jobs: readonly MeasureJob[];
   readonly room: RoomKind;
   readonly viewingDistanceMm: number;
+  /** The jobs show the same windows: later photos take corners and print over from the first. */
+  readonly isSeries?: boolean;
   /** Also give the planes that maps and pictures are made from; left out: not. */
   readonly withMaps?: boolean;
 }

@@ -225,9 +225,7 @@ function shapeOf(given: SeriesWindow['outline']): OutlineShape {
   return { kind: 'rectangle' };
 }
 
-function windowInPhoto(given: SeriesWindow, points: z.infer<typeof corners>): WindowInPhoto {
-  const [topLeft, topRight, bottomRight, bottomLeft] = points.map(([column, row]) => ({ column, row }));
-  const placed: Corners = [topLeft, topRight, bottomRight, bottomLeft];
+function windowInPhoto(given: SeriesWindow, points: z.infer<typeof corners> | null): WindowInPhoto {
   return {
     spec: {
       name: given.name,
@@ -238,7 +236,8 @@ function windowInPhoto(given: SeriesWindow, points: z.infer<typeof corners>): Wi
       paintedDark: pointsOf(given.painted?.dark),
     },
     sizeMm: { widthMm: given.widthMm, heightMm: given.heightMm },
-    corners: placed,
+    corners: points && (points.map(([column, row]) => ({ column, row })) as unknown as Corners),
+    isShapeStated: true,
   };
 }
 
@@ -271,27 +270,35 @@ function helpersOf(
   };
 }
 
-/** The windows that a photo shows: those with corners, in the order of the file's windows. */
+/** The windows that a photo shows: those with corners; without any, all of them, to be found. In the order of the file. */
 function shownWindows(file: SeriesFile, placed: SeriesTrial['corners']): WindowInPhoto[] {
   const byName = new Map(Object.entries(placed ?? {}));
+  if (byName.size === 0) return file.windows.map((one) => windowInPhoto(one, null));
   return file.windows.flatMap((one) => {
     const points = byName.get(one.name);
     return points ? [windowInPhoto(one, points)] : [];
   });
 }
 
+/** A photo from which only the place of the print is taken. */
+function printPhotoOf(one: SeriesTrial | SeriesReference, resolvePath: (file: string) => string): Partial<MeasureJob> {
+  return one.printPhoto ? { printPhoto: photoRefOf(one.printPhoto, resolvePath) } : {};
+}
+
 function referenceJob(file: SeriesFile, resolvePath: (file: string) => string): MeasureJob[] {
   if (!file.reference) return [];
-  const only = file.reference.window;
+  const only = file.windows.find((one) => one.name === file.reference?.window);
+  const shown = shownWindows(file, referenceCorners(file));
+  const chosen = shown.filter(({ spec }) => spec.name === only?.name);
   return [
     {
       role: 'reference',
       name: 'reference',
       photo: photoRefOf(file.reference.photos[0], resolvePath),
       light: file.reference.light ?? 'filament',
-      windows: shownWindows(file, referenceCorners(file)).filter(
-        (shown) => only === undefined || shown.spec.name === only,
-      ),
+      // A window that has no corners is looked for.
+      windows: only && chosen.length === 0 ? [windowInPhoto(only, null)] : only ? chosen : shown,
+      ...printPhotoOf(file.reference, resolvePath),
       ...helpersOf(file.reference, resolvePath),
     },
   ];
@@ -312,10 +319,12 @@ export function requestOfSeries(file: SeriesFile, resolvePath: (file: string) =>
     light: one.light ?? 'unknown',
     windows: shownWindows(file, one.corners),
     ...helpersOf(one, resolvePath),
+    ...printPhotoOf(one, resolvePath),
   }));
   return {
     jobs: [...referenceJob(file, resolvePath), ...trials],
     room: file.room ?? 'unknown',
     viewingDistanceMm: file.viewingDistanceMm ?? 500,
+    isSeries: true,
   };
 }

@@ -15,8 +15,8 @@ type DecodePhoto = (path: string, request: { regionPx: PixelRegion | null }) => 
 
 /** Pixels around the corners that rectifying may touch, blocks that are dropped at the end of the region included. */
 const marginPx = 12;
-/** The lamp-off photo may lie 0.3 mm aside: a window is 10 mm or more long, and seldom more than ten times as long as high. */
-const shiftedShare = 0.03;
+/** A lamp-off photo may lie 0.3 mm aside, and a series moves corners by up to 1.5 mm: of windows that are 30 mm long or more. */
+const shiftedShare = 0.05;
 
 /** The part of the photo that holds these points with pixels to spare; the decoder cuts it to the photo. @rule CP6 */
 export function regionOf(corners: readonly PhotoPoint[], sparePx = marginPx): PixelRegion {
@@ -29,8 +29,8 @@ export function regionOf(corners: readonly PhotoPoint[], sparePx = marginPx): Pi
   return { column, row, width, height };
 }
 
-/** Of the lamp-off photo a little more. */
-function lampOffRegion(corners: readonly PhotoPoint[]): PixelRegion {
+/** A little more, where the window may be moved in the photo. @rule CP6 */
+export function roomyRegion(corners: readonly PhotoPoint[]): PixelRegion {
   const { width, height } = regionOf(corners, 0);
   return regionOf(corners, marginPx + Math.ceil(shiftedShare * Math.max(width, height)));
 }
@@ -64,10 +64,11 @@ function decodeHelper(
 /**
  * Decodes the photos of a job. A flat field serves a whole series: it is decoded once.
  *
+ * @param isSeries corners may be moved to where the series' print lies
  * @throws AppError of kind photo, which tells which of the photos cannot be read
  * @rule CP6
  */
-export function jobDecoder(decodePhoto: DecodePhoto): (job: MeasureJob) => Promise<DecodedJob> {
+export function jobDecoder(decodePhoto: DecodePhoto, isSeries = false): (job: MeasureJob) => Promise<DecodedJob> {
   const flatFields = new Map<string, Promise<FlatField>>();
   const shared = (job: MeasureJob, photo: PhotoRef): Promise<FlatField> => {
     const key = JSON.stringify([photo, job.photo.exposure]);
@@ -80,8 +81,10 @@ export function jobDecoder(decodePhoto: DecodePhoto): (job: MeasureJob) => Promi
   return async (job) => {
     const corners = knownCorners(job);
     const [lit, lampOff, flatField] = await Promise.all([
-      decodePhoto(job.photo.path, { regionPx: corners && regionOf([...corners, ...(job.witnessPx ?? [])]) }),
-      job.lampOff ? decodeHelper(decodePhoto, 'lamp-off photo', job.lampOff, corners && lampOffRegion(corners)) : null,
+      decodePhoto(job.photo.path, {
+        regionPx: corners && (isSeries ? roomyRegion : regionOf)([...corners, ...(job.witnessPx ?? [])]),
+      }),
+      job.lampOff ? decodeHelper(decodePhoto, 'lamp-off photo', job.lampOff, corners && roomyRegion(corners)) : null,
       job.flatField ? shared(job, job.flatField) : null,
     ]);
     return { lit, lampOff, flatField };
@@ -102,7 +105,7 @@ export function helpersOf(
   reduction: number,
 ): HelperPhotos {
   if (!job.lampOff || !lampOff) return { lampOff: null, flatField };
-  return { lampOff: lampOffInLight(job, job.lampOff, partOf(lampOff, lampOffRegion(corners)), reduction), flatField };
+  return { lampOff: lampOffInLight(job, job.lampOff, partOf(lampOff, roomyRegion(corners)), reduction), flatField };
 }
 
 /** The patch of a job that did not change, or why it cannot be measured. @rule CP4 */

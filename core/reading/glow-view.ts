@@ -17,11 +17,17 @@ export const mapPxPerMm = 4;
 /** How much of a map cell's part in the outline must be free for it to count; lit figures are narrow. */
 export const leastFreeShare = { usual: 0.5, litFigures: 0.25 } as const;
 
+/** Print that another photo of the window showed, on this window's grid. */
+export interface CarriedPrint {
+  readonly mask: PrintMask;
+  readonly from: 'reference' | 'trials' | 'printPhoto';
+}
+
 /** The window straightened, its print found, and the map of its glow. */
 export interface GlowView {
   readonly window: RectifiedWindow;
   readonly print: PrintMask;
-  readonly printMaskFrom: 'photo' | 'painted' | 'none';
+  readonly printMaskFrom: CarriedPrint['from'] | 'photo' | 'painted' | 'none';
   /** null: it could not be decided whether the print is dark or lit. */
   readonly polarity: 'dark' | 'none' | 'light' | null;
   readonly map: GlowMap;
@@ -69,16 +75,23 @@ function allButLitFigures(window: RectifiedWindow, within: Mask): PrintMask {
  * not, the light is taken from green.
  *
  * @param window  at `windowPxPerMm`; not altered
+ * @param carried print that is known from another photo: taken as it is, but for lit figures, whose light is their own
  * @rule RD2
  */
-export function viewGlow(window: RectifiedWindow, placed: PlacedWindow, onStage?: (stage: string) => void): GlowView {
+export function viewGlow(
+  window: RectifiedWindow,
+  placed: PlacedWindow,
+  carried: CarriedPrint | null = null,
+  onStage?: (stage: string) => void,
+): GlowView {
   const { widthMm, heightMm, shape, print: kind } = placed.spec;
   const outline = glowOutlineOf(placed.spec, windowPxPerMm, mapPxPerMm);
   const { full: outlineFine, leftOut, borderMm: border } = outline;
   const within = without(outlineFine, leftOut);
   const polarity = kind === 'auto' ? printPolarityOf(window, within) : kind;
   const isLit = polarity === 'light';
-  const print = isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec);
+  const taken = isLit ? null : carried;
+  const print = taken?.mask ?? (isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec));
   onStage?.('print');
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
   const glowFine = without(erodedFine, print.covered, leftOut);
@@ -102,7 +115,8 @@ export function viewGlow(window: RectifiedWindow, placed: PlacedWindow, onStage?
   return {
     window,
     print,
-    printMaskFrom: printShare === 0 && !isLit ? 'none' : kind === 'none' && isPainted ? 'painted' : 'photo',
+    printMaskFrom:
+      printShare === 0 && !isLit ? 'none' : kind === 'none' && isPainted ? 'painted' : (taken?.from ?? 'photo'),
     polarity,
     map,
     outline: outlineMask(shape, widthMm, heightMm, mapPxPerMm, 0, 'centre'),

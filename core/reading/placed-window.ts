@@ -11,6 +11,10 @@ export interface PlacedWindow {
   readonly corners: LocatedWindow['corners'];
   /** 0..1; absent when the corners were given. */
   readonly searchConfidence?: number;
+  /** As in `LocatedWindow`. */
+  readonly isCarriedOver?: boolean;
+  readonly registrationMm?: number;
+  readonly notRegistered?: string;
   readonly homography: Homography;
   readonly pxPerMm: number;
   readonly tiltDeg: number;
@@ -37,6 +41,16 @@ function checkArea(widthMm: number, heightMm: number): void {
 const aspectErrorOf = (aspect: number, widthMm: number, heightMm: number): number =>
   Math.abs((aspect * heightMm) / widthMm - 1);
 
+/** How the corners came about, as far as it is known. */
+function placeFacts({ searchConfidence, isCarriedOver, registrationMm, notRegistered }: LocatedWindow) {
+  return {
+    ...(searchConfidence === undefined ? {} : { searchConfidence }),
+    ...(isCarriedOver === undefined ? {} : { isCarriedOver }),
+    ...(registrationMm === undefined ? {} : { registrationMm }),
+    ...(notRegistered === undefined ? {} : { notRegistered }),
+  };
+}
+
 /**
  * Puts a window into a photo: size, homography and how it is seen.
  *
@@ -54,7 +68,7 @@ export function placeWindow(window: LocatedWindow, facts: PhotoFacts): PlacedWin
   return {
     spec: { ...window.spec, widthMm, heightMm, sizeKnown: sizeMm !== null },
     corners,
-    ...(window.searchConfidence === undefined ? {} : { searchConfidence: window.searchConfidence }),
+    ...placeFacts(window),
     homography,
     pxPerMm: pxPerMmOf(homography, widthMm, heightMm),
     tiltDeg: tiltDeg(corners, facts.widthPx, facts.heightPx, focalLength),

@@ -7,6 +7,7 @@ import type { PhotoFacts } from '../photo/decoded-photo';
 import { completeExposure, withStatedExposure } from '../photo/exposure-of';
 import { ambientShare } from '../photo/lamp-off';
 import { prepareWindow, type HelperPhotos, type PreparedWindow } from '../preparation/prepare-window';
+import type { PrintMask } from '../window/rectified';
 import { cellNoise } from './cell-noise';
 import { colourEntry } from './colour-entry';
 import { findDarkRim } from './dark-rim';
@@ -14,7 +15,7 @@ import { evennessEntry } from './evenness-entry';
 import { bySeverity, refusalOf } from './gates/gate';
 import { helperPhotoGates } from './gates/helper-photos';
 import { raiseGates } from './gates/raise-gates';
-import { mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
+import { type CarriedPrint, mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
 import { checkPhoto } from './photo-checks';
 import { placeWindow, type PlacedWindow } from './placed-window';
@@ -32,6 +33,10 @@ export interface ReadingInput {
   /** Left out: none. */
   readonly helpers?: HelperPhotos;
   readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
+  /** Print that another photo of the same window showed; left out or null: it is found in this one. */
+  readonly carriedPrint?: CarriedPrint | null;
+  /** The print photo that does not show the same print, as the user called it. */
+  readonly unusedPrintPhoto?: string | null;
   /** Called when a stage is done, for timings only. */
   readonly onStage?: (stage: string) => void;
 }
@@ -54,13 +59,20 @@ function photoEntry({ job, facts, linear }: ReadingInput): PhotoEntry {
   };
 }
 
+function cornersFrom({
+  isCarriedOver,
+  searchConfidence,
+}: PlacedWindow): Pick<OutlineEntry, 'cornersFrom' | 'searchConfidence'> {
+  if (isCarriedOver) return { cornersFrom: 'registration' };
+  return searchConfidence === undefined ? { cornersFrom: 'given' } : { cornersFrom: 'search', searchConfidence };
+}
+
 function outlineEntry(placed: PlacedWindow, view: GlowView): OutlineEntry {
   const { spec } = placed;
   return {
     cornersPx: placed.corners.map(({ column, row }) => [column, row] as const),
-    ...(placed.searchConfidence === undefined
-      ? { cornersFrom: 'given' as const }
-      : { cornersFrom: 'search' as const, searchConfidence: placed.searchConfidence }),
+    ...cornersFrom(placed),
+    ...(placed.registrationMm === undefined ? {} : { registrationMm: placed.registrationMm }),
     widthMm: spec.widthMm,
     heightMm: spec.heightMm,
     sizeKnown: spec.sizeKnown,
@@ -85,6 +97,12 @@ function preparedOf({ lampOff, flatField }: PreparedWindow, placed: PlacedWindow
     lampOff?.state === 'subtracted' ? ambientShare(view.window, lampOff.room, lampOff.scale, view.glowFine) : null;
   const viewShare = flatField?.state === 'divided' ? 0 : placed.viewShare;
   return { lampOff, flatField, ambientShare: share, viewShare };
+}
+
+/** One photo alone may take shadows for print; null: there is no print. */
+function maskTrust({ printMaskFrom }: GlowView): 'photo' | 'other' | null {
+  if (printMaskFrom === 'none') return null;
+  return printMaskFrom === 'photo' ? 'photo' : 'other';
 }
 
 function gatesOf(
@@ -117,8 +135,10 @@ function gatesOf(
     colourSpaceAssumed: photo.colourSpaceAssumed,
     room: input.request.room,
     ambientShare: prepared.ambientShare,
-    printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
+    printMaskFrom: maskTrust(view),
     polarity: view.polarity,
+    notRegistered: placed.notRegistered ?? null,
+    unusedPrintPhoto: input.unusedPrintPhoto ?? null,
   });
   return bySeverity([...helperPhotoGates(prepared), ...ofPhoto]);
 }
@@ -147,7 +167,7 @@ function basisOf(
     room: input.request.room,
     ambientShare: prepared.ambientShare,
     viewShare: prepared.viewShare,
-    printMaskFrom: view.printMaskFrom === 'photo' ? 'photo' : view.printMaskFrom === 'painted' ? 'other' : null,
+    printMaskFrom: maskTrust(view),
     printShare: view.printShare,
     clippedShare: view.facts.greenClippedShare,
     cellNoise: noise,
@@ -158,12 +178,18 @@ function basisOf(
 
 const noHelpers: HelperPhotos = { lampOff: null, flatField: null };
 
-/** The corners are taken as given: a spot's place is as good as its own. */
-const registrationMm = 0;
+/** Of two photos that could not be registered, corners set by hand put the same place this far apart. */
+const byHandMm = 0.5;
+
+/** Doubt of the window's place: with nothing to register to, the corners are taken as given. */
+function placeDoubtMm({ registrationMm, notRegistered }: PlacedWindow): number {
+  return registrationMm ?? (notRegistered === undefined ? 0 : byHandMm);
+}
 
 /** The spots, or why there is no list of them: an empty list with no reason means that none is to be seen. */
 function spotsOf(
   view: GlowView,
+  registrationMm: number,
   residual: Plane | null,
   refusal: string | null,
 ): Pick<Reading, 'spots' | 'spotsReason'> {
@@ -171,6 +197,14 @@ function spotsOf(
   if (!residual) return { spots: [], spotsReason: 'spots are what is left of the unevenness, and that is refused' };
   const spots = view.polarity === 'light' ? findLitSpots(view.map, residual) : findSpots(view.map, residual);
   return { spots: spots.map((spot) => spotEntry(spot, registrationMm)) };
+}
+
+export interface WindowReading {
+  readonly reading: Omit<Reading, 'timingMs'>;
+  readonly maps: ReadingMaps | null;
+  /** What other photos of the window may take over: 10 cells a mm. */
+  readonly print: PrintMask;
+  readonly polarity: GlowView['polarity'];
 }
 
 /**
@@ -181,14 +215,14 @@ function spotsOf(
  * @throws AppError of kind outline, for corners that cannot be
  * @rule RD7
  */
-export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timingMs'>; maps: ReadingMaps | null } {
+export function readWindow(input: ReadingInput): WindowReading {
   const { job, linear, facts, request, onStage } = input;
   const placed = placeWindow(input.window, facts);
   const photo = photoEntry(input);
   const lit = { file: photo.file, sha256: facts.sha256, camera: photo.camera, linear };
   const straight = prepareWindow(lit, input.helpers ?? noHelpers, { ...placed, ...placed.spec }, windowPxPerMm);
   onStage?.('straighten');
-  const view = viewGlow(straight.window, placed, onStage);
+  const view = viewGlow(straight.window, placed, input.carriedPrint ?? null, onStage);
   const prepared = preparedOf(straight, placed, view);
   const noise = cellNoise(view.map.relLuminance, view.map.glow, mapPxPerMm);
   const gates = gatesOf(input, placed, view, prepared, photo, noise);
@@ -212,7 +246,7 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
   const { viewingDistanceMm } = request;
   const redPrint = redPrintEntry({ view, basis, viewingDistanceMm, refusal: refusal('redPrint') });
   onStage?.('red print');
-  const spots = spotsOf(view, evenness.residual, refusal('spots'));
+  const spots = spotsOf(view, placeDoubtMm(placed), evenness.residual, refusal('spots'));
   onStage?.('spots');
   const reading = {
     name: job.name,
@@ -234,5 +268,5 @@ export function readWindow(input: ReadingInput): { reading: Omit<Reading, 'timin
   };
   const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');
-  return { reading, maps };
+  return { reading, maps, print: view.print, polarity: view.polarity };
 }

@@ -34,7 +34,7 @@ export interface WindowToRegister {
   readonly heightMm: number;
   readonly shape: OutlineShape;
   /** Lit figures on black are taken as their negative. */
-  readonly print: 'dark' | 'light';
+  readonly kind: 'dark' | 'light';
 }
 
 /**
@@ -46,7 +46,7 @@ export interface WindowToRegister {
  * @rule RG3
  */
 export function registrationImageOf(photo: LinearPhoto, window: WindowToRegister): RegistrationImage {
-  const { widthMm, heightMm, shape, print } = window;
+  const { widthMm, heightMm, shape, kind } = window;
   const p = registrationPxPerMm;
   const rectified = rectifyWindow(photo, window.homography, widthMm, heightMm, p);
   const mask = measuredCells(rectified, outlineMask(shape, widthMm, heightMm, p, 0, 'centre'));
@@ -58,7 +58,7 @@ export function registrationImageOf(photo: LinearPhoto, window: WindowToRegister
       luminanceWeights[1] * rectified.green.values[i] +
       luminanceWeights[2] * rectified.blue.values[i];
   }
-  const log = logLight(blurMasked(luminance, mask, 0.12 * p).blurred, mask, print);
+  const log = logLight(blurMasked(luminance, mask, 0.12 * p).blurred, mask, kind);
   const background = printFreeBackground(log, mask, p, widestMarkMm(heightMm));
   const contrast = createPlane(width, height, NaN);
   for (let i = 0; i < contrast.values.length; i++) {
@@ -73,11 +73,11 @@ export function registrationImageOf(photo: LinearPhoto, window: WindowToRegister
 }
 
 /** ln of light, or its negative for lit figures; what is below a share of the 98th percentile is lifted to it. */
-function logLight(luminance: Plane, mask: Mask, print: 'dark' | 'light'): Plane {
+function logLight(luminance: Plane, mask: Mask, kind: 'dark' | 'light'): Plane {
   const inside = luminance.values.filter((_, i) => mask.values[i]);
   const bright = inside.length ? percentilesOf(inside, [98])[0] : 0;
-  const floor = Math.max(1e-6, (print === 'light' ? litBlackShare : blackShare) * bright);
-  const sign = print === 'light' ? -1 : 1;
+  const floor = Math.max(1e-6, (kind === 'light' ? litBlackShare : blackShare) * bright);
+  const sign = kind === 'light' ? -1 : 1;
   const values = luminance.values.map((value) => sign * Math.log(Math.max(value, floor)));
   return { ...luminance, values };
 }

@@ -37,6 +37,8 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
   --flat-field FILE   an evenly lit white sheet, same focal length, aperture and focus: the lens's
                       dark corners are made good
   --encoding KIND     how code values relate to light: srgb, linear, profile (default)
+  --print-photo FILE  the same window by room light, from the same place: only where its print is;
+                      a shadow of the lamp's holder is then not taken for print
   --exposure "1/30 f/4 iso400"
                       any part of it, where the photo does not say
   --viewing-distance 500
@@ -120,7 +122,9 @@ What it means:
   reference    the filament lamps, before you pulled them; may be left out; "window": "meter" takes
                another window of one photo as the reference
   corners      top-left, top-right, bottom-right, bottom-left, in pixels; an entry for every window
-               that the photo shows
+               that the photo shows; left out: where the print of the first photo is found again
+  printPhoto   a photo by room light: only the place of the print is taken from it; of a trial or
+               of the reference
   light        filament, warm-white, cool-white, phosphor-amber, narrow-amber, red+green,
                red+yellow-green, red, unknown
   encoding     linear for files developed linearly from raw, srgb, profile (when left out)
@@ -132,8 +136,8 @@ What it means:
   lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
                "on": true }], in a trial; not used yet
 
-Unknown keys are refused, with their place. Not built yet: several photos a trial (brackets),
-printPhoto, and leaving corners out.
+Unknown keys are refused, with their place. Not built yet: several photos a trial
+(brackets).
 `;
 
 const demo = `evendial demo

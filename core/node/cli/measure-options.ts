@@ -26,11 +26,11 @@ const photoOptions = [
   'exposure',
   'lamp-off',
   'flat-field',
+  'print-photo',
 ] as const;
 
 /** Options of the contract that this version does not know yet, and what to do instead. */
 const notBuilt: Readonly<Record<string, string>> = {
-  'print-photo': 'Leave it out: the print is found in the lit photo itself.',
   reference: 'Name the filament photo in a series file ("reference") and use --series.',
   'reference-corners': 'Name the filament photo in a series file ("reference") and use --series.',
   bracket: 'Measure each exposure by itself.',
@@ -125,6 +125,16 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
     ],
     ...(lampOff ? { lampOff } : {}),
     ...(flatField ? { flatField } : {}),
+    ...printPhotoOf(value('print-photo'), resolvePath),
+  };
+}
+
+/** A photo by room light: its codes are taken as they come. */
+function printPhotoOf(file: string | undefined, resolvePath: (file: string) => string): Pick<MeasureJob, 'printPhoto'> {
+  if (file === undefined) return {};
+  if (file === '') throw usageError('--print-photo names no photo', 'Name the photo.');
+  return {
+    printPhoto: { file, path: resolvePath(file), encoding: 'profile', encodingStated: false, exposure: {} },
   };
 }
 

@@ -44,4 +44,8 @@ export interface GateFacts {
   readonly printMaskFrom: 'photo' | 'other' | null;
   /** What the print was taken for; null when that could not be decided. */
   readonly polarity: 'dark' | 'none' | 'light' | null;
+  /** Why the window could not be registered to the series' first photo; null: it was, or there was none. */
+  readonly notRegistered: string | null;
+  /** The print photo that could not be laid on the window, as the user called it. */
+  readonly unusedPrintPhoto: string | null;
 }

@@ -24,7 +24,10 @@ export const photoChecks: readonly PhotoCheck[] = [
   { name: 'White balance fixed', codes: ['WHITE_BALANCE_AUTO', 'WHITE_BALANCE_DIFFERS'] },
   { name: 'Tones as recorded', codes: ['TONE_MAPPED', 'ENCODING_DOUBTFUL'] },
   { name: 'Colours as stated', codes: ['PROFILE_MISSING', 'OUT_OF_GAMUT'] },
-  { name: 'Print told from glow', codes: ['PRINT_UNDECIDED', 'PRINT_MASK_SINGLE_PHOTO'] },
+  {
+    name: 'Print told from glow',
+    codes: ['PRINT_UNDECIDED', 'PRINT_MASK_SINGLE_PHOTO', 'PRINT_PHOTO_UNUSED', 'NOT_REGISTERED'],
+  },
   { name: 'Red print found', codes: ['RED_NOT_FOUND', 'STROKE_TOO_THIN'] },
 ];
 

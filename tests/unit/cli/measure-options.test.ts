@@ -44,6 +44,14 @@ describe('readMeasureOptions', () => {
     ]);
   });
 
+  it('[SE6] --print-photo names a photo for the print alone', () => {
+    const { source } = readMeasureOptions(['a.jpg', '--print-photo', 'room.jpg'], inRoom);
+    if (source.kind !== 'photos') throw new Error('photos were named');
+    expect(source.request.jobs[0].printPhoto).toMatchObject({ file: 'room.jpg', path: '/bench/room.jpg' });
+    expect(() => readMeasureOptions(['--series', 's.json', '--print-photo', 'r.jpg'], inRoom)).toThrow('--print-photo');
+    expect(() => readMeasureOptions(['a.jpg', '--print-photo', ''], inRoom)).toThrow('names no photo');
+  });
+
   it('[CL18] --rim gives corners and implies an ellipse', () => {
     const { source } = readMeasureOptions(['a.jpg', '--rim', '50,20 80,50 50,80 20,50 71.2,28.8'], inRoom);
     if (source.kind !== 'photos') throw new Error('photos were named');
@@ -66,7 +74,6 @@ describe('readMeasureOptions', () => {
   it.each([
     [['a.jpg', ...corners, '--lamp-off='], 'USAGE'],
     [['--series', 's.json', '--lamp-off', 'off.jpg'], 'USAGE'],
-    [['a.jpg', ...corners, '--print-photo', 'p.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
     [['a.jpg', 'b.jpg', ...corners, '--bracket'], 'NOT_BUILT_YET'],
     [['a.jpg', ...corners, '--json', '--csv'], 'USAGE'],

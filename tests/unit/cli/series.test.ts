@@ -240,11 +240,21 @@ describe('readSeries', () => {
     for (const wrong of ['[]', '3', 'null', '"text"']) expect(refusal(wrong).code).toBe('SERIES_INVALID');
   });
 
+  it('[SE4] windows whose corners are left out are all looked for; a print photo goes along', () => {
+    const series = goodSeries();
+    delete series.trials[1]['corners'];
+    series.trials[1]['printPhoto'] = { file: 'room.jpg', encoding: 'srgb' };
+    const request = requestOfSeries(readSeries(JSON.stringify(series), 's.json'), (name) => `/photos/${name}`);
+    const job = request.jobs.find(({ name }) => name === series.trials[1]['name'])!;
+    expect(request.isSeries).toBe(true);
+    expect(job.windows.map(({ spec, corners }) => [spec.name, corners])).toEqual(
+      (series['windows'] as { name: string }[]).map(({ name }) => [name, null]),
+    );
+    expect(job.printPhoto).toMatchObject({ file: 'room.jpg', path: '/photos/room.jpg', encodingStated: true });
+  });
+
   const later: [string, Edit][] = [
     ['trials[1].photos with more than one', (s) => (s.trials[1]['photos'] = ['a.jpg', 'b.jpg'])],
-    ['trials[0].printPhoto', (s) => (s.trials[0]['printPhoto'] = 'room.jpg')],
-    ['trials[1] without corners', (s) => delete s.trials[1]['corners']],
-    ['reference without corners', (s) => (s['reference'] = { photos: ['r.jpg'] })],
   ];
   it('[SE4, CP6] lampOff, flatField and witness go with their photo; an encoding that is not stated is the photo’s', () => {
     const series = goodSeries();

@@ -48,6 +48,8 @@ const faultless: GateFacts = {
   ambientShare: 0.021,
   printMaskFrom: 'other',
   polarity: 'dark',
+  notRegistered: null,
+  unusedPrintPhoto: null,
 };
 
 const raised = (change: Partial<GateFacts>) =>
@@ -126,6 +128,8 @@ describe('raiseGates', () => {
     ['exposure', { exposureKnown: true }, { exposureKnown: false }, 'EXPOSURE_UNKNOWN', 'warn'],
     ['profile', { colourSpaceAssumed: false }, { colourSpaceAssumed: true }, 'PROFILE_MISSING', 'warn'],
     ['print mask', { printMaskFrom: null }, { printMaskFrom: 'photo' }, 'PRINT_MASK_SINGLE_PHOTO', 'note'],
+    ['a print photo of something else', {}, { unusedPrintPhoto: 'p.jpg' }, 'PRINT_PHOTO_UNUSED', 'warn'],
+    ['not registered', {}, { notRegistered: 'no print' }, 'NOT_REGISTERED', 'note'],
     ['print undecided', { polarity: 'none' }, { polarity: null }, 'PRINT_UNDECIDED', 'refuse'],
     [
       'few lit cells',

@@ -84,7 +84,7 @@ export function drawScale(corners: Corners, light: Light, bars: readonly Bar[]):
 
 export function imageOf(photo: LinearPhoto, corners: Corners): RegistrationImage {
   const homography = homographyFromCorners(corners, widthMm, heightMm);
-  return registrationImageOf(photo, { homography, widthMm, heightMm, shape: { kind: 'rectangle' }, print: 'dark' });
+  return registrationImageOf(photo, { homography, widthMm, heightMm, shape: { kind: 'rectangle' }, kind: 'dark' });
 }
 
 /** Corners off by `px` along and across, each in a direction of its own. */

@@ -40,7 +40,7 @@ function shapeOf({ outline }: WindowTruth): OutlineShape {
 function imageOf({ linear, truth }: Sample, corners: Corners) {
   const { widthMm, heightMm } = truth;
   const homography = homographyFromCorners(corners, widthMm, heightMm);
-  return registrationImageOf(linear, { homography, widthMm, heightMm, shape: shapeOf(truth), print: 'dark' });
+  return registrationImageOf(linear, { homography, widthMm, heightMm, shape: shapeOf(truth), kind: 'dark' });
 }
 
 describe.each([
