@@ -34,6 +34,11 @@ export function keptInPhoto([column, row]: PhotoPlace, widthPx: number, heightPx
   return [quarter(column, widthPx), quarter(row, heightPx)];
 }
 
+/** A place to the hundredth of a pixel, as it is shown and written: a corner that was found has more digits. */
+export function roundedPlace([column, row]: PhotoPlace): PhotoPlace {
+  return [Math.round(100 * column) / 100, Math.round(100 * row) / 100];
+}
+
 export function withPatch(settings: ReadingSettings, tool: PatchTool, points: readonly WindowPoint[]): ReadingSettings {
   const { window } = settings;
   return { ...settings, window: { ...window, [tool]: [...window[tool], points] } };

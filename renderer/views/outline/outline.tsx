@@ -9,7 +9,7 @@ import { withWindow } from '../../state/settings';
 import { useBench } from '../bench-context';
 import { PlusMinus } from '../figure-view';
 import { GateList } from '../gate-list';
-import { cornerNames, firstCorners, patchTools, type FourCorners, type PatchTool } from './draft';
+import { cornerNames, firstCorners, patchTools, roundedPlace, type FourCorners, type PatchTool } from './draft';
 import { useDrawing, type Drawing } from './drawing';
 import { useLiveLook, type LiveLook } from './live-look';
 import { OtherOutlines } from './other-outlines';
@@ -46,7 +46,8 @@ export function Outline({ photo, picture }: OutlineProps): JSX.Element {
   const measured = useMemo(() => (entry ? panelPixels(windowPanel(entry)).colours : null), [entry]);
   const live = useLiveLook({ photo, picture, corners, size, shape, entry, isMoving: dragged !== null });
   const rest = (next: FourCorners, corner: number): void => {
-    bench.changeSettings(photo.id, `corner ${corner + 1} moved`, (now) => withWindow(now, { cornersPx: next }));
+    const cornersPx = next.map(roundedPlace);
+    bench.changeSettings(photo.id, `corner ${corner + 1} moved`, (now) => withWindow(now, { cornersPx }));
     setDragged(null);
   };
   return (

@@ -1,6 +1,7 @@
 import { Chart, LinearScale, LineController, LineElement, LogarithmicScale, PointElement } from 'chart.js';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { drawSoon } from '../../canvas/draw-queue';
 import { medianOf } from '../../../core/base/stats';
 import type { MappedWindow } from '../../../core/contract/measure';
 import { useReadingView } from './reading-view';
@@ -35,9 +36,21 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
   const seenTicks = ticks.filter((tick) => tick >= least && tick <= most);
 
   useEffect(() => {
-    if (!canvas.current) return undefined;
-    const colours = getComputedStyle(canvas.current);
-    const chart = new Chart(canvas.current, {
+    const element = canvas.current;
+    if (!element) return undefined;
+    let chart: Chart | null = null;
+    const takeBack = drawSoon(() => {
+      chart = drawChart(element);
+    });
+    return () => {
+      takeBack();
+      chart?.destroy();
+    };
+  }, [entry, viewport, atMm]);
+
+  const drawChart = (element: HTMLCanvasElement): Chart => {
+    const colours = getComputedStyle(element);
+    return new Chart(element, {
       type: 'line',
       data: {
         datasets: [
@@ -68,8 +81,7 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
         },
       },
     });
-    return () => chart.destroy();
-  }, [entry, viewport, atMm]);
+  };
 
   const levelOf = (tick: number): string => `${(100 * Math.log(tick / least)) / Math.log(most / least)}%`;
   return (

@@ -4,6 +4,7 @@ import type { WindowPoint } from '../../../core/base/points';
 import type { Panel } from '../../../core/display/panels';
 import { contourPaths } from '../../canvas/contour-lines';
 import { drawPanel, panelPicture } from '../../canvas/draw-panel';
+import { drawSoon } from '../../canvas/draw-queue';
 import { useReadingView } from './reading-view';
 
 interface StripProps {
@@ -13,24 +14,37 @@ interface StripProps {
   readonly children?: ComponentChildren;
 }
 
+/** A value that is made when it is first asked for. */
+function lazily<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | null = null;
+  return () => (made ??= { value: make() }).value;
+}
+
 const percent = (share: number): string => `${(100 * share).toFixed(3)}%`;
 
 /** One map of the window on the shared mm axis: wheel enlarges, dragging moves, the pointer's place is shown in all. */
 export function Strip({ panel, label, children }: StripProps): JSX.Element {
   const view = useReadingView();
   const canvas = useRef<HTMLCanvasElement>(null);
-  const picture = useMemo(() => panelPicture(panel), [panel]);
+  const picture = useMemo(() => lazily(() => panelPicture(panel)), [panel]);
   const viewport = view.viewport.value;
   const pointer = view.pointer.value;
 
   useEffect(() => {
     const element = canvas.current;
     if (!element) return undefined;
-    const draw = (): void => drawPanel(element, picture, viewport);
-    draw();
-    const observer = new ResizeObserver(draw);
+    const draw = (): void => drawPanel(element, picture(), viewport);
+    let takeBack = (): void => undefined;
+    // The observer reports once at the beginning.
+    const observer = new ResizeObserver(() => {
+      takeBack();
+      takeBack = drawSoon(draw);
+    });
     observer.observe(element);
-    return () => observer.disconnect();
+    return () => {
+      takeBack();
+      observer.disconnect();
+    };
   }, [picture, viewport]);
 
   const placeOf = (event: MouseEvent): WindowPoint => {
