@@ -3,6 +3,7 @@ import { findLitPrint, printPolarityOf } from '../window/lit-print';
 import { outlineMask } from '../window/outline';
 import { printMaskOf } from '../window/print-mask';
 import type { PrintMask, RectifiedWindow } from '../window/rectified';
+import { withCarriedPrint, type CarriedPrint } from './carried-print';
 import { evennessFromGreen } from './gates/clipping';
 import { countGlow, type GlowFacts } from './glow-facts';
 import type { GlowMap } from './glow-map';
@@ -16,12 +17,6 @@ export const mapPxPerMm = 4;
 
 /** How much of a map cell's part in the outline must be free for it to count; lit figures are narrow. */
 export const leastFreeShare = { usual: 0.5, litFigures: 0.25 } as const;
-
-/** Print that another photo of the window showed, on this window's grid. */
-export interface CarriedPrint {
-  readonly mask: PrintMask;
-  readonly from: 'reference' | 'trials' | 'printPhoto';
-}
 
 /** The window straightened, its print found, and the map of its glow. */
 export interface GlowView {
@@ -75,7 +70,7 @@ function allButLitFigures(window: RectifiedWindow, within: Mask): PrintMask {
  * not, the light is taken from green.
  *
  * @param window  at `windowPxPerMm`; not altered
- * @param carried print that is known from another photo: taken as it is, but for lit figures, whose light is their own
+ * @param carried print that is known from another photo: see `withCarriedPrint`; not for lit figures, whose light is their own
  * @rule RD2
  */
 export function viewGlow(
@@ -91,7 +86,8 @@ export function viewGlow(
   const polarity = kind === 'auto' ? printPolarityOf(window, within) : kind;
   const isLit = polarity === 'light';
   const taken = isLit ? null : carried;
-  const print = taken?.mask ?? (isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec));
+  const own = isLit ? allButLitFigures(window, within) : printMaskOf(window, placed.spec);
+  const print = taken ? withCarriedPrint(own, taken, window) : own;
   onStage?.('print');
   const erodedFine = outlineMask(shape, widthMm, heightMm, windowPxPerMm, border, 'whole');
   const glowFine = without(erodedFine, print.covered, leftOut);

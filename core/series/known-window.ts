@@ -1,7 +1,7 @@
 import type { LinearPhoto } from '../base/linear-photo';
 import type { Corners } from '../base/points';
 import type { LocatedWindow } from '../contract/measure';
-import type { CarriedPrint } from '../reading/glow-view';
+import type { CarriedPrint } from '../reading/carried-print';
 import { carryCorners, type WindowPrint } from '../registration/carry-corners';
 import { registrationImageOf } from '../registration/registration-image';
 import { homographyFromCorners } from '../window/homography';

@@ -2,7 +2,7 @@ import type { LinearPhoto } from '../base/linear-photo';
 import { createMask } from '../base/plane';
 import type { Corners } from '../base/points';
 import type { LocatedWindow, MeasureJob } from '../contract/measure';
-import type { CarriedPrint } from '../reading/glow-view';
+import type { CarriedPrint } from '../reading/carried-print';
 import { windowPxPerMm } from '../reading/glow-view';
 import { assumedSize } from '../window/corners';
 import { homographyFromCorners } from '../window/homography';
