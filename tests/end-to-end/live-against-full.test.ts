@@ -82,10 +82,14 @@ async function readAlong(job: MeasureJob, window: WindowInPhoto, { reading, maps
   return readLive(live, partForWindow(part, corners, maps, live.pxPerMm), at).score;
 }
 
+const isLong = process.env['EVENDIAL_LONG'] === '1';
+
 describe('the live score against the full reading', () => {
   const scored: string[] = [];
+  // One sample in three, all of them in the long run.
+  const chosen = sampleWindows().filter((_, i) => isLong || i % 3 === 0);
 
-  it.each(sampleWindows().map((one) => [nameOf(one), one] as const))(
+  it.each(chosen.map((one) => [nameOf(one), one] as const))(
     '[LV3] %s: within 1.5 points at its corners',
     async (name, { job, window }) => {
       const full = await readFully(job, window);
@@ -106,6 +110,6 @@ describe('the live score against the full reading', () => {
   });
 
   it('[LV3] most samples have a score to compare', () => {
-    expect(scored.length).toBeGreaterThan(15);
+    expect(scored.length).toBeGreaterThan(chosen.length / 2);
   });
 });
