@@ -14,7 +14,9 @@ const rows = readFileSync('core/RULES.md', 'utf8')
   .split('\n')
   .filter((line) => /^\| [A-Z]{2}\d+ \|/.test(line));
 const ruleIds = rows.map((row) => row.split('|')[1].trim());
-const tests = filesUnder('tests', '.test.ts').map((file) => ({ file, text: readFileSync(file, 'utf8') }));
+// A flow holds tests that several shells run.
+const testFiles = [...filesUnder('tests', '.test.ts'), ...filesUnder('tests/support', '-flow.ts')];
+const tests = testFiles.map((file) => ({ file, text: readFileSync(file, 'utf8') }));
 const code = filesUnder('core', '.ts').map((file) => readFileSync(file, 'utf8'));
 
 /** `[EV1]` or `[EV1, EV3]` in a test's title; `@rule EV1, EV3` in the code. */
