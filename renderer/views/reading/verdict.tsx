@@ -103,6 +103,13 @@ function ClassicFigures({ reading }: { readonly reading: Reading }): JSX.Element
   );
 }
 
+/** The score waits for a better outline: one key leads there. */
+function isAboutOutline({ evenness, gates }: Reading): boolean {
+  return (
+    evenness.score.value === null && gates.some(({ code, level }) => level === 'refuse' && code.startsWith('OUTLINE'))
+  );
+}
+
 /** The verdict column: one plain sentence, three leading figures, the checks, the way on. */
 export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; readonly reading: Reading }): JSX.Element {
   const bench = useBench();
@@ -131,6 +138,11 @@ export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; read
       </section>
       <ClassicFigures reading={reading} />
       <div class="last">
+        {isAboutOutline(reading) && (
+          <button class="go" onClick={() => bench.goTo('outline')}>
+            To the outline <kbd>2</kbd>
+          </button>
+        )}
         <div class="row">
           <span class="hint">Save as</span>
           <button onClick={() => void save('json')} disabled={isWaiting}>
