@@ -22,7 +22,7 @@ import { readWindow } from './reading/reading';
 import { checkCorners } from './window/corners';
 import { reductionFor } from './window/reduction';
 import { cornersByPrint, type KnownWindow } from './series/known-window';
-import { type OtherPhoto, prepareWindow } from './series/prepare-window';
+import { layOnSeries, type OtherPhoto } from './series/lay-on-series';
 import { findWindows } from './window/search/find-windows';
 
 /** What the engine needs from the shell that it runs in. */
@@ -157,16 +157,15 @@ function measureJob(
     const { name } = located.spec;
     try {
       checkCorners(located.corners, decoded.facts.widthPx, decoded.facts.heightPx);
-      const toPrepare = {
+      const { known: learned, ...laid } = layOnSeries({
         window: located,
         role: job.role,
         linear,
         known: known.get(name) ?? null,
         isSeries,
         ...others,
-      };
-      const { known: learned, ...prepared } = prepareWindow(toPrepare);
-      const { reading, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...prepared });
+      });
+      const { reading, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...laid });
       if (isSeries && learned) known.set(name, learned);
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
       return { role: job.role, reading: { ...reading, timingMs }, maps, ...witness };

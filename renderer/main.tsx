@@ -8,6 +8,7 @@ import './theme/empty.css';
 import { render } from 'preact';
 import { createLink } from './link/create-link';
 import { Bench } from './state/bench';
+import { KeptSettings } from './state/kept-settings';
 import { Look } from './state/look';
 import { App } from './views/app';
 
@@ -15,6 +16,6 @@ const place = document.getElementById('app');
 if (!place) throw new Error('index.html has no place for the app');
 
 const look = new Look(document.documentElement, localStorage);
-const bench = new Bench(createLink());
+const bench = new Bench(createLink(), new KeptSettings(sessionStorage));
 render(<App bench={bench} look={look} />, place);
 void bench.start();

@@ -1,5 +1,4 @@
 import { blockMeans } from '../base/block-means';
-import type { LinearPhoto } from '../base/linear-photo';
 import type { LinearPart } from '../contract/bench';
 import type { Corners } from '../base/points';
 import { coarsestPxPerMm } from '../window/reduction';
@@ -17,25 +16,6 @@ function reduced(part: LinearPart, by: number): LinearPart {
     height,
     rgb: blockMeans(part.rgb, part.width, part.height, by),
   };
-}
-
-/**
- * Linear light of a decoded region with at most so many pixels, for the page: blocks are averaged in linear light.
- *
- * Up to one block at the right and below is dropped where the region is no whole multiple of it; `region` tells what is held.
- *
- * @param photo       not altered; without reduction its pixels are shared, not copied
- * @param mostPixels  1 or more
- * @source common practice (means of light are area-correct, means of codes are not)
- * @rule LV1
- */
-export function linearPartOf(photo: LinearPhoto, mostPixels: number): LinearPart {
-  const { region, rgb, reducedBy = 1 } = photo;
-  const width = Math.floor(region.width / reducedBy);
-  const height = Math.floor(region.height / reducedBy);
-  const whole: LinearPart = { region, reducedBy, width, height, rgb };
-  const by = Math.ceil(Math.sqrt((width * height) / Math.max(1, mostPixels)));
-  return reduced(whole, Math.min(by, width, height));
 }
 
 /**

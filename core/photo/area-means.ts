@@ -42,6 +42,7 @@ export function meanLight(decoded: DecodedPhoto, encoding: Encoding, width: numb
   if (!(width >= 1 && width <= region.width && height >= 1 && height <= region.height)) {
     throw new RangeError(`${width}x${height} means of ${region.width}x${region.height} pixels`);
   }
+  const isWhole = width === region.width && height === region.height;
   const across = sharesOf(region.width, width);
   const down = sharesOf(region.height, height);
   const sums = new Float32Array(width * height * 3);
@@ -55,6 +56,10 @@ export function meanLight(decoded: DecodedPhoto, encoding: Encoding, width: numb
       height: Math.min(rows, region.height - top),
     };
     const { rgb } = linearisePhoto(partOf(decoded, strip), encoding, false);
+    if (isWhole) {
+      sums.set(rgb, 3 * top * width);
+      continue;
+    }
     for (let row = 0; row < strip.height; row++) {
       addRow(rgb.subarray(3 * row * region.width, 3 * (row + 1) * region.width), across, rowSums);
       const cell = down.cell[top + row];
@@ -65,7 +70,7 @@ export function meanLight(decoded: DecodedPhoto, encoding: Encoding, width: numb
     }
   }
   const cellArea = (region.width / width) * (region.height / height);
-  for (let i = 0; i < sums.length; i++) sums[i] /= cellArea;
+  if (!isWhole) for (let i = 0; i < sums.length; i++) sums[i] /= cellArea;
   return { width, height, rgb: sums };
 }
 

@@ -136,6 +136,7 @@ function gatesOf(
     colourSpaceAssumed: photo.colourSpaceAssumed,
     room: input.request.room,
     ambientShare: prepared.ambientShare,
+    isResponseKnown: input.linear.response !== 'unknown',
     printMaskFrom: maskTrust(view),
     polarity: view.polarity,
     notRegistered: placed.notRegistered ?? null,

@@ -38,6 +38,8 @@ export interface BenchState {
   readonly refusedFiles: readonly RefusedPhoto[];
   readonly selected: PhotoId | null;
   readonly station: Station;
+  /** Why the host could not be greeted: the bench cannot be used. */
+  readonly startError: BenchError | null;
   /** What was lost when the engine ended by itself; null while it runs. */
   readonly engineStopped: string | null;
   /** The last thing done, for the foot line and for screen readers. */
@@ -53,6 +55,7 @@ export const emptyBench: BenchState = {
   refusedFiles: [],
   selected: null,
   station: 'reading',
+  startError: null,
   engineStopped: null,
   said: '',
 };

@@ -11,6 +11,7 @@ import {
   type ReadingSettings,
   type Station,
 } from './bench-state';
+import type { KeptSettings } from './kept-settings';
 import { emptyHistory, redone, undone, withEdit, type Edit } from './history';
 import { LatestKept } from './latest-kept';
 import { PhotoPictures } from './photo-pictures';
@@ -35,7 +36,10 @@ export class Bench {
   readonly #queue = new WorkQueue(measuredAtOnce);
   readonly #running = new Map<PhotoId, AbortController>();
 
-  constructor(readonly link: BenchLink) {
+  constructor(
+    readonly link: BenchLink,
+    readonly kept: KeptSettings,
+  ) {
     this.photoPictures = new PhotoPictures(link);
     link.onEvent((event) => {
       if (event.type === 'engine-stopped') this.#change(() => ({ engineStopped: event.message }));
@@ -44,9 +48,25 @@ export class Bench {
 
   /** Greets the host; photos that already lie on the bench come back after a page was loaded again. */
   async start(): Promise<void> {
-    const { version, shell, samples, photos } = await this.link.call('hello', {});
-    this.#change(() => ({ isReady: true, version, shell, samples }));
-    this.#lay(photos);
+    try {
+      const { version, shell, samples, photos } = await this.link.call('hello', {});
+      this.#change(() => ({ isReady: true, version, shell, samples }));
+      this.#lay(photos);
+    } catch (startError) {
+      if (!(startError instanceof CallFailed)) throw startError;
+      this.#change(() => ({ startError }));
+    }
+  }
+
+  /** Does something that the host may refuse; a refusal is told in the foot line. @returns null when it was refused */
+  async #attempt<Answer>(work: Promise<Answer>): Promise<Answer | null> {
+    try {
+      return await work;
+    } catch (error) {
+      if (!(error instanceof CallFailed)) throw error;
+      this.say(`${error.message} ${error.remedy}`);
+      return null;
+    }
   }
 
   async addFiles(files: readonly File[]): Promise<void> {
@@ -59,7 +79,7 @@ export class Bench {
   }
 
   async addSamples(names: readonly string[]): Promise<void> {
-    this.#lay(await this.link.call('addSamples', { names }));
+    this.#lay((await this.#attempt(this.link.call('addSamples', { names }))) ?? []);
   }
 
   dismissRefused(name: string): void {
@@ -71,7 +91,7 @@ export class Bench {
     if (photos.length === 0) return;
     const laid = photos.map((photo): PhotoOnBench => {
       const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
-      const settings = settingsOfNewPhoto(this.state.value, sample);
+      const settings = this.kept.of(photo.id) ?? settingsOfNewPhoto(this.state.value, sample);
       return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
     });
     this.#change((state) => ({ photos: [...laid, ...state.photos], selected: laid[0].id, station: 'reading' }));
@@ -205,13 +225,17 @@ export class Bench {
       const next = photos[Math.min(at, photos.length - 1)]?.id ?? null;
       return { photos, selected: state.selected === id ? next : state.selected };
     });
-    await this.link.call('removePhotos', { photos: [id] });
+    await this.#attempt(this.link.call('removePhotos', { photos: [id] }));
   }
 
-  /** The reading as files, as the command line writes them. */
+  /** The reading as files, as the command line writes them; none when that was refused. */
   async exportReading(id: PhotoId, what: 'json' | 'csv' | 'pictures'): Promise<readonly SavedFile[]> {
     const photo = this.photo(id);
-    return photo ? this.link.call('exportReading', { measure: this.askOf(photo), what }) : [];
+    if (!photo) return [];
+    this.say('The reading is being written');
+    const files = await this.#attempt(this.link.call('exportReading', { measure: this.askOf(photo), what }));
+    if (files) this.say('The reading is written');
+    return files ?? [];
   }
 
   say(said: string): void {
@@ -219,6 +243,8 @@ export class Bench {
   }
 
   #change(change: (state: BenchState) => Partial<BenchState>): void {
-    this.state.value = { ...this.state.value, ...change(this.state.value) };
+    const before = this.state.value;
+    this.state.value = { ...before, ...change(before) };
+    if (this.state.value.photos !== before.photos) this.kept.keep(this.state.value.photos);
   }
 }

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { BenchError } from '../../core/contract/bench';
 import type { Bench } from '../state/bench';
 import { stations, type Station } from '../state/bench-state';
 import type { Look } from '../state/look';
@@ -53,7 +54,7 @@ function useDrops(bench: Bench): boolean {
 
 /** The bench: top bar, stack, one station, foot line. */
 export function App({ bench, look }: AppProps): JSX.Element {
-  const { photos, selected, station, isReady, engineStopped } = bench.state.value;
+  const { photos, selected, station, isReady, startError, engineStopped } = bench.state.value;
   const photo = bench.photo(selected);
   const chooser = useRef<HTMLInputElement>(null);
   const [isHelpOpen, setIsHelpOpen] = useState(false);
@@ -78,7 +79,9 @@ export function App({ bench, look }: AppProps): JSX.Element {
       <div class="app">
         <TopBar bench={bench} look={look} />
         <div>{engineStopped !== null && <EngineStopped bench={bench} />}</div>
-        {!isReady ? (
+        {startError ? (
+          <NotStarted error={startError} />
+        ) : !isReady ? (
           <main class="well">
             <p role="status">The engine is being started.</p>
           </main>
@@ -107,6 +110,20 @@ export function App({ bench, look }: AppProps): JSX.Element {
       {isDraggedOver && <div class="over-all">Drop to measure</div>}
       <KeyList isOpen={isHelpOpen} onClose={() => setIsHelpOpen(false)} />
     </BenchContext.Provider>
+  );
+}
+
+/** The host does not know this page, or is gone. */
+function NotStarted({ error }: { readonly error: BenchError }): JSX.Element {
+  return (
+    <main class="well empty">
+      <div class="target" role="alert">
+        <h1>
+          <Glyph kind="refuse" /> {error.message}
+        </h1>
+        <p>{error.remedy}</p>
+      </div>
+    </main>
   );
 }
 

@@ -16,7 +16,8 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['?', 'this list'],
 ];
 
-function isTyping(target: EventTarget | null): boolean {
+/** Keys go to what is being typed in. */
+export function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.matches('input, select, textarea, [contenteditable]');
 }
 

@@ -6,10 +6,10 @@ import type { MeasureJob, ReadingMaps, WindowInPhoto } from '../../core/contract
 import type { Reading } from '../../core/contract/readings';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import { measurePhotos } from '../../core/engine';
-import { linearPartOf, partForWindow } from '../../core/live/linear-part';
+import { partForWindow } from '../../core/live/linear-part';
 import { prepareLive, readLive } from '../../core/live/live-window';
 import { createDecoder } from '../../core/node/decode-process';
-import { linearisePhoto } from '../../core/photo/linearise';
+import { linearPart } from '../../core/node/engine/screen-parts';
 
 const folder = path.resolve('samples');
 const decoder = createDecoder();
@@ -37,6 +37,8 @@ function nameOf({ job, window }: { job: MeasureJob; window: WindowInPhoto }): st
   return `${job.photo.file} ${window.spec.name}`;
 }
 
+const decodePhoto = (file: string, asked: Parameters<typeof decoder.decode>[1]) => decoder.decode(file, asked);
+
 interface FullReading {
   readonly reading: Reading;
   readonly maps: ReadingMaps;
@@ -49,7 +51,6 @@ async function readFully(job: MeasureJob, window: WindowInPhoto): Promise<FullRe
     viewingDistanceMm: 500,
     withMaps: true,
   } as const;
-  const decodePhoto = (file: string, asked: Parameters<typeof decoder.decode>[1]) => decoder.decode(file, asked);
   const { windows } = await measurePhotos(request, { decodePhoto, nowMs: () => 0 });
   const [measured] = windows;
   if ('failed' in measured || !measured.maps) throw new Error(`${job.photo.file} could not be read`);
@@ -64,9 +65,10 @@ function dragged([first, second, third, fourth]: Corners): Corners {
 
 /** The live score at some corners, of what a full reading at others froze. */
 async function readAlong(job: MeasureJob, window: WindowInPhoto, { reading, maps }: FullReading, at: Corners) {
-  const { file, encoding, encodingStated } = job.photo;
-  const decoded = await decoder.decode(path.join(folder, file), { regionPx: null });
-  const part = linearPartOf(linearisePhoto(decoded, encoding, encodingStated), 4e6);
+  const [{ widthPx, heightPx }] = reading.photos;
+  const region = { column: 0, row: 0, width: widthPx, height: heightPx };
+  const photo = { ...job.photo, path: path.join(folder, job.photo.file) };
+  const part = await linearPart({ photo, region, mostPixels: 4e6 }, { decodePhoto });
   const { widthMm, heightMm } = maps;
   const corners = window.corners!;
   const live = prepareLive({
@@ -74,7 +76,7 @@ async function readAlong(job: MeasureJob, window: WindowInPhoto, { reading, maps
     heightMm,
     shape: window.spec.shape,
     leaveOut: window.spec.leaveOut,
-    photo: { widthPx: reading.photos[0].widthPx, heightPx: reading.photos[0].heightPx },
+    photo: { widthPx, heightPx },
     print: { corners, widthMm, heightMm, covered: maps.coveredByPrint, isLit: reading.outline.print === 'light' },
     isFromGreen: maps.isFromGreen,
     viewingDistanceMm: 500,

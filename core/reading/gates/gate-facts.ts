@@ -38,6 +38,8 @@ export interface GateFacts {
   readonly colourSpaceAssumed: boolean;
   readonly outsideGamutShare: number;
   readonly room: RoomKind;
+  /** A linear file, or a stated encoding: what a dim light is in a plain JPEG, an unknown tone curve hides in part. */
+  readonly isResponseKnown: boolean;
   /** Room light over lamp light on the glow, from a lamp-off photo; null without one. */
   readonly ambientShare: number | null;
   /** Where the print mask came from; null when there is no print. */

@@ -98,7 +98,7 @@ export function useLiveLook({ photo, picture, corners, size, shape, entry, isMov
       },
     );
     return () => live.end();
-  }, [photo.id, picture]);
+  }, [photo.id, picture.photoWidthPx]);
 
   useEffect(() => {
     const { widthMm, heightMm } = size;

@@ -49,7 +49,8 @@ export function PhotoCanvas(props: PhotoCanvasProps): JSX.Element {
     const observer = new ResizeObserver(fit);
     observer.observe(element);
     return () => observer.disconnect();
-  }, [picture]);
+    // The picture with all its pixels keeps the view of the small one.
+  }, [photoWidthPx, photoHeightPx]);
 
   useEffect(() => {
     const element = canvas.current;

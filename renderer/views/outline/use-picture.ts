@@ -15,13 +15,15 @@ export function usePicture(photo: PhotoOnBench): {
   );
   useEffect(() => {
     let isWanted = true;
-    bench.photoPictures.get(photo.id).then(
-      (picture) => isWanted && setLoaded({ id: photo.id, picture, error: null }),
-      (error: unknown) => {
-        if (!(error instanceof CallFailed)) throw error;
-        if (isWanted) setLoaded({ id: photo.id, picture: null, error });
-      },
-    );
+    const show = (picture: PhotoPicture): void => {
+      if (isWanted) setLoaded({ id: photo.id, picture, error: null });
+    };
+    bench.photoPictures.show(photo.id, show).catch((error: unknown) => {
+      if (!(error instanceof CallFailed)) throw error;
+      // A small picture that is there already is better than none.
+      if (isWanted)
+        setLoaded((now) => (now?.id === photo.id && now.picture ? now : { id: photo.id, picture: null, error }));
+    });
     return () => {
       isWanted = false;
     };

@@ -1,5 +1,5 @@
 import type { ComponentChildren, JSX } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { MappedWindow } from '../../../core/contract/measure';
 import {
   chromaticityPanels,
@@ -9,6 +9,7 @@ import {
   windowPanel,
   type Panel,
 } from '../../../core/display/panels';
+import { isTyping } from '../screen-keys';
 import { ProfileChart } from './profile-chart';
 import { ReadingView, ReadingViewContext, useReadingView } from './reading-view';
 import { Ruler } from './ruler';
@@ -110,6 +111,20 @@ function ProfileRow({ entry, isFolded }: { readonly entry: MappedWindow; readonl
   );
 }
 
+/** + and - enlarge and reduce, 0 shows the whole window. */
+function useZoomKeys(view: ReadingView): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (isTyping(event.target) || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.key === '+' || event.key === '=') view.zoom(1.5);
+      else if (event.key === '-') view.zoom(1 / 1.5);
+      else if (event.key === '0') view.showAll();
+    };
+    document.addEventListener('keydown', onKey);
+    return () => document.removeEventListener('keydown', onKey);
+  }, [view]);
+}
+
 type PanelName = 'window' | 'luminance' | 'unevenness' | 'print' | 'u' | 'v';
 
 const panelOf: Readonly<Record<PanelName, (entry: MappedWindow) => Panel>> = {
@@ -142,6 +157,7 @@ export function Maps(props: {
   const { widthMm, heightMm, sizeKnown } = entry.reading.outline;
   const view = useMemo(() => new ReadingView({ widthMm, heightMm }), [entry]);
   const panels = usePanels(entry);
+  useZoomKeys(view);
   const isFolded = widthMm / heightMm < foldedUnder;
   const row = (name: string, note: string, panel: Panel, label: string): JSX.Element => (
     <MapRow key={name} name={name} note={note} panel={panel} label={label} isFolded={isFolded} />

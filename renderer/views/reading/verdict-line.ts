@@ -24,7 +24,7 @@ function capital(text: string): string {
 export function verdictLine({ evenness, spots, gates }: Reading): string {
   if (evenness.score.value === null) {
     const refused = gates.find(({ level, affects }) => level === 'refuse' && affects.includes('evenness'));
-    return `Evenness cannot be told${refused ? '. See the first check for what to do.' : ` : ${evenness.score.reason ?? ''}.`}`;
+    return `Evenness cannot be told${refused ? '. See the first check for what to do.' : `: ${evenness.score.reason ?? 'no reason given'}.`}`;
   }
   const spot = strongestSpot(spots);
   return `${capital(evenness.words)}${spot ? `: ${spotWords(spot)}` : ''}.`;

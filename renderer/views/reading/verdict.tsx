@@ -114,11 +114,8 @@ function isAboutOutline({ evenness, gates }: Reading): boolean {
 export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; readonly reading: Reading }): JSX.Element {
   const bench = useBench();
   const isWaiting = photo.status.kind !== 'measured';
-  const save = async (what: 'json' | 'csv' | 'pictures'): Promise<void> => {
-    bench.say('The reading is being written');
+  const save = async (what: 'json' | 'csv' | 'pictures'): Promise<void> =>
     saveFiles(await bench.exportReading(photo.id, what));
-    bench.say('The reading is written');
-  };
   return (
     <aside class="side" aria-label="Verdict">
       <h2>{verdictLine(reading)}</h2>

@@ -46,6 +46,7 @@ const faultless: GateFacts = {
   outsideGamutShare: 0.004,
   room: 'dark',
   ambientShare: 0.021,
+  isResponseKnown: true,
   printMaskFrom: 'other',
   polarity: 'dark',
   notRegistered: null,
@@ -56,6 +57,13 @@ const raised = (change: Partial<GateFacts>) =>
   raiseGates({ ...faultless, ...change }).map((g) => [g.code, g.level] as const);
 
 describe('raiseGates', () => {
+  it('[GT6] room light that an unknown tone curve may hide is told as a least amount', () => {
+    const told = (isResponseKnown: boolean) =>
+      raiseGates({ ...faultless, ambientShare: 0.084, isResponseKnown })[0].message;
+    expect(told(true)).toMatch(/8\.4 % of the lamp's light; it was/);
+    expect(told(false)).toMatch(/8\.4 % of the lamp's light or more/);
+  });
+
   it('[GT1] a faultless photo raises none', () => {
     expect(raised({})).toEqual([]);
   });

@@ -22,7 +22,7 @@ export interface OtherPhoto {
   readonly placesOf: (windowName: string) => Places;
 }
 
-export interface WindowToPrepare {
+export interface WindowToLay {
   readonly window: LocatedWindow;
   readonly role: MeasureJob['role'];
   /** Holds the window, and in a series 1.5 mm about it. */
@@ -36,7 +36,7 @@ export interface WindowToPrepare {
 }
 
 /** A window as it is to be read, and what later photos take over from it. */
-export interface PreparedWindow {
+export interface LaidWindow {
   readonly window: LocatedWindow;
   readonly carriedPrint: CarriedPrint | null;
   readonly unusedPrintPhoto: string | null;
@@ -85,14 +85,14 @@ function printFrom(other: OtherPhoto, known: KnownWindow, window: LocatedWindow)
  *
  * @rule SE5, SE6
  */
-export function prepareWindow(given: WindowToPrepare): PreparedWindow {
+export function layOnSeries(given: WindowToLay): LaidWindow {
   const { known, printPhoto, isSeries } = given;
   if (!isSeries && !printPhoto) return { window: given.window, carriedPrint: null, unusedPrintPhoto: null, known };
   return known ? laterWindow(given, known) : firstWindow(given);
 }
 
 /** A window that the series knows: laid on it, its print the known one unless it has a print photo of its own. */
-function laterWindow({ window: given, linear, printPhoto }: WindowToPrepare, known: KnownWindow): PreparedWindow {
+function laterWindow({ window: given, linear, printPhoto }: WindowToLay, known: KnownWindow): LaidWindow {
   const window = followKnown(given, known, linear);
   const isOnKnown = window.notRegistered === undefined;
   // A print photo is laid on the known print; without that, on nothing.
@@ -107,7 +107,7 @@ function laterWindow({ window: given, linear, printPhoto }: WindowToPrepare, kno
 }
 
 /** The first photo of a window: what it shows is remembered for the later ones. */
-function firstWindow({ window, role, linear, printPhoto, second }: WindowToPrepare): PreparedWindow {
+function firstWindow({ window, role, linear, printPhoto, second }: WindowToLay): LaidWindow {
   const size = window.sizeMm ?? assumedSize(window.corners);
   const own = printIn(linear, window.corners, window, size);
   const plain = { window, carriedPrint: null, unusedPrintPhoto: null, known: null };

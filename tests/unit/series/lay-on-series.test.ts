@@ -3,7 +3,7 @@ import type { LinearPhoto } from '../../../core/base/linear-photo';
 import type { Corners } from '../../../core/base/points';
 import type { LocatedWindow } from '../../../core/contract/measure';
 import { cornersByPrint } from '../../../core/series/known-window';
-import { prepareWindow, type PreparedWindow, type WindowToPrepare } from '../../../core/series/prepare-window';
+import { layOnSeries, type LaidWindow, type WindowToLay } from '../../../core/series/lay-on-series';
 import {
   barsOf,
   drawScale,
@@ -25,9 +25,9 @@ function windowAt(corners: Corners): LocatedWindow {
   return { spec, sizeMm: { widthMm, heightMm }, corners };
 }
 
-function prepare(linear: LinearPhoto, corners: Corners, more: Partial<WindowToPrepare> = {}): PreparedWindow {
+function prepare(linear: LinearPhoto, corners: Corners, more: Partial<WindowToLay> = {}): LaidWindow {
   const alone = { role: 'trial', known: null, printPhoto: null, second: null, isSeries: true } as const;
-  return prepareWindow({ ...alone, window: windowAt(corners), linear, ...more });
+  return layOnSeries({ ...alone, window: windowAt(corners), linear, ...more });
 }
 
 const other = (linear: LinearPhoto, given: readonly Corners[]) => ({
@@ -35,7 +35,7 @@ const other = (linear: LinearPhoto, given: readonly Corners[]) => ({
   placesOf: () => ({ given, searched: () => [] }),
 });
 /** Share of a column of mm that counts as print. */
-function coveredAt(prepared: PreparedWindow, xMm: number): number {
+function coveredAt(prepared: LaidWindow, xMm: number): number {
   const { covered } = prepared.carriedPrint!.mask;
   const column = Math.round(xMm * 10);
   let count = 0;
@@ -89,9 +89,9 @@ describe('print and shadows', () => {
     const confirmed = prepare(shadowed, poses[0], { second: other(elsewhere, [poses[1]]) });
     expect(confirmed.carriedPrint?.from).toBe('trials');
     expect(first.known).not.toBeNull();
-    const truth: PreparedWindow = { ...first, carriedPrint: first.known!.print };
+    const truth: LaidWindow = { ...first, carriedPrint: first.known!.print };
     const alone = prepare(shadowed, poses[0], { role: 'reference' });
-    const single: PreparedWindow = { ...alone, carriedPrint: alone.known!.print };
+    const single: LaidWindow = { ...alone, carriedPrint: alone.known!.print };
     // Next to print a strip of the shadow, 0.3 mm and the widening, cannot be told from it.
     for (const x of [17.7, 45.1]) {
       expect(coveredAt(single, x)).toBeGreaterThan(0.95);
