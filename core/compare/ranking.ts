@@ -1,0 +1,97 @@
+import type { ComparedFigure, NotRanked, Pair, RankedFigure, Ranking, WindowRanking } from '../contract/comparison';
+import type { Figure } from '../contract/figure';
+import type { Reading } from '../contract/readings';
+import { leastIndexDifference, leastScoreDifference, leastUvDifference } from './pairs';
+import { rankedGroups } from './ranked-groups';
+
+/** A trial whose photo gave no reading of a window. */
+export interface UnreadTrial extends NotRanked {
+  /** null: of none of the photo's windows. */
+  readonly window: string | null;
+}
+
+const figureOf: Readonly<Record<RankedFigure, (reading: Reading) => Figure>> = {
+  evenness: ({ evenness }) => evenness.score,
+  redPrint: ({ redPrint }) => redPrint.index,
+  colour: ({ colour }) => colour.toReferenceUv,
+};
+
+/** How far from the best that can be: 100 points, the reference's own red, the reference's own colour. */
+const lossOf: Readonly<Record<RankedFigure, (value: number) => number>> = {
+  evenness: (score) => 100 - score,
+  redPrint: (index) => Math.abs(index - 100),
+  colour: (distance) => distance,
+};
+
+const leastOf: Readonly<Record<RankedFigure, number>> = {
+  evenness: leastScoreDifference,
+  redPrint: leastIndexDifference,
+  colour: leastUvDifference,
+};
+
+function isPairOf({ a, b }: Pair, one: Reading, other: Reading): boolean {
+  return (a === one.name && b === other.name) || (a === other.name && b === one.name);
+}
+
+/** Told apart, and not only as two that miss the best on either side: 92 and 108 per cent are equally good. */
+function isBetter({ difference, toldApart }: ComparedFigure, lossGap: number, least: number): boolean {
+  return toldApart && difference.plusMinus !== null && lossGap > difference.plusMinus && lossGap >= least;
+}
+
+function rankingOf(readings: readonly Reading[], pairs: readonly Pair[], unread: readonly NotRanked[]): WindowRanking {
+  const groups = (ranked: RankedFigure) => {
+    const loss = (reading: Reading): number => lossOf[ranked](figureOf[ranked](reading).value ?? NaN);
+    return rankedGroups(
+      readings.filter((reading) => figureOf[ranked](reading).value !== null),
+      (a, b) => loss(a) - loss(b),
+      (best, other) =>
+        pairs.some(
+          (pair) => isPairOf(pair, best, other) && isBetter(pair[ranked], loss(other) - loss(best), leastOf[ranked]),
+        ),
+    );
+  };
+  const notRanked = (ranked: RankedFigure): NotRanked[] => [
+    ...readings.flatMap((reading) => {
+      const { value, reason } = figureOf[ranked](reading);
+      return value === null ? [{ name: reading.name, reason: reason ?? 'not measured' }] : [];
+    }),
+    ...unread,
+  ];
+  return {
+    evenness: groups('evenness'),
+    redPrint: groups('redPrint'),
+    colour: groups('colour'),
+    notRanked: {
+      evenness: notRanked('evenness'),
+      redPrint: notRanked('redPrint'),
+      colour: notRanked('colour'),
+    },
+  };
+}
+
+/**
+ * The trials of each window in order, those that cannot be told apart together. The reference is not ranked.
+ *
+ * Red print: nearest to the reference's own 100 first, so that redder than the filament is no gain.
+ *
+ * @param windows  names, in the order of the series; the first one's ranking also stands on top
+ * @param readings of the trials
+ * @param pairs    of every two trials of each window
+ * @source our own choice
+ * @rule PR3
+ */
+export function rankTrials(
+  windows: readonly string[],
+  readings: readonly Reading[],
+  pairs: readonly Pair[],
+  unread: readonly UnreadTrial[] = [],
+): Ranking {
+  const ofWindow = (name: string): WindowRanking =>
+    rankingOf(
+      readings.filter((reading) => reading.window === name),
+      pairs.filter((pair) => pair.window === name),
+      unread.flatMap(({ window, ...one }) => (window === null || window === name ? [one] : [])),
+    );
+  const [first] = windows;
+  return { ...ofWindow(first), windows: Object.fromEntries(windows.map((name) => [name, ofWindow(name)])) };
+}
