@@ -43,6 +43,7 @@ async function start(): Promise<void> {
   answerPage({ host, uploads, page: () => window?.webContents ?? null, onDefect: tellDefect });
   setMenu();
   open();
+  window!.webContents.once('did-finish-load', () => void host.warmUp().catch(tellDefect));
   app.on('activate', () => {
     if (window === null) open();
   });

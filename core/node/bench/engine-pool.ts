@@ -1,9 +1,11 @@
 import { AppError } from '../../base/errors';
-import type { EngineChild, EngineTasks, TaskName } from '../engine/messages';
+import { photoOf, type EngineChild, type EngineTasks, type Task, type TaskName } from '../engine/messages';
 import { runTask, type TaskRun } from '../engine/run-task';
 
 /** Two: a long measurement does not keep the next photo from being shown. */
 const mostEngines = 2;
+/** A warm engine is worth waiting for: a new one takes a second longer for its first photo. */
+const letFinishMs = 2000;
 
 export interface EnginePool {
   run<Name extends TaskName>(
@@ -14,8 +16,27 @@ export interface EnginePool {
   close(): Promise<void>;
 }
 
+/** Whether an engine whose task nobody waits for any more comes to the end of it. */
+function finishesSoon(engine: EngineChild): Promise<boolean> {
+  return new Promise((resolve) => {
+    const settle = (done: boolean): void => {
+      clearTimeout(timer);
+      stopListening();
+      resolve(done);
+    };
+    const timer = setTimeout(() => settle(false), letFinishMs);
+    const stopListening = engine.listen(
+      ({ type }) => {
+        if (type === 'result' || type === 'failed') settle(true);
+      },
+      () => settle(false),
+    );
+  });
+}
+
 /**
- * Warm engines, each with one task at a time. One that is cancelled, or ends by itself, is gone with its own task only;
+ * Warm engines, each with one task at a time; a photo goes to the engine that had it last. A cancelled task rejects at once,
+ * and its engine may finish it, unheard, for a moment. One that does not, or ends by itself, is gone with its own task only;
  * another is started when it is needed.
  *
  * @rule BE6
@@ -23,6 +44,7 @@ export interface EnginePool {
 export function createEnginePool(start: () => EngineChild): EnginePool {
   const engines = new Set<EngineChild>();
   const idle: EngineChild[] = [];
+  const lastPhoto = new WeakMap<EngineChild, string>();
   const waiting: (() => void)[] = [];
   let busy = 0;
   let closed = false;
@@ -41,6 +63,14 @@ export function createEnginePool(start: () => EngineChild): EnginePool {
   function forget(engine: EngineChild): void {
     engines.delete(engine);
     if (idle.includes(engine)) idle.splice(idle.indexOf(engine), 1);
+  }
+
+  /** An idle engine: the one that had the photo, else the one used last. */
+  function takeEngine(photo: string): EngineChild {
+    const at = idle.findIndex((engine) => lastPhoto.get(engine) === photo);
+    const engine = (at < 0 ? idle.pop() : idle.splice(at, 1)[0]) ?? startEngine();
+    lastPhoto.set(engine, photo);
+    return engine;
   }
 
   /** Waits for its turn. */
@@ -70,25 +100,31 @@ export function createEnginePool(start: () => EngineChild): EnginePool {
     else busy--;
   }
 
+  /** After a refusal the engine is as good as before; nobody knows that of any other failure. */
+  async function giveBack(engine: EngineChild, failure: unknown, isCancelled: boolean): Promise<void> {
+    const isSound = failure === null || (isCancelled ? await finishesSoon(engine) : failure instanceof AppError);
+    if (!isSound) {
+      forget(engine);
+      await engine.end();
+    } else if (engines.has(engine) && !closed) idle.push(engine);
+    passTurn();
+  }
+
   return {
     async run(name, asks, run) {
       await takeTurn(run.signal);
+      const engine = takeEngine(photoOf({ name, asks } as Task));
+      let failure: unknown = null;
       try {
-        const engine = idle.pop() ?? startEngine();
-        try {
-          return await runTask(engine, name, asks, run);
-        } catch (error) {
-          // After a refusal the engine is as good as before; nobody knows that of any other failure.
-          if (run.signal.aborted || !(error instanceof AppError)) {
-            forget(engine);
-            await engine.end();
-          }
-          throw error;
-        } finally {
-          if (engines.has(engine) && !closed) idle.push(engine);
-        }
+        return await runTask(engine, name, asks, run);
+      } catch (error) {
+        failure = error;
+        throw error;
       } finally {
-        passTurn();
+        const isCancelled = run.signal.aborted && failure === run.signal.reason;
+        const given = giveBack(engine, failure, isCancelled);
+        // Whoever cancelled does not wait for the engine.
+        if (!isCancelled) await given;
       }
     },
     async close() {

@@ -9,7 +9,7 @@ import { EngineStopped } from '../engine/run-task';
 import { isVerb, readAsks } from './asks';
 import { benchErrorOf } from './bench-error';
 import { createEnginePool } from './engine-pool';
-import { requestOf } from './measure-asked';
+import { requestOf, requestOfSample } from './measure-asked';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
 import { readSamples, sampleNamed } from './samples';
 
@@ -35,6 +35,11 @@ export interface BenchHost {
   call(verb: string, call: string, asks: unknown): Promise<BenchVerbs[BenchVerb]['answers']>;
   /** Lays a file on the bench. @param name  what the user calls it, when it is not the file's own name */
   addPhoto(path: string, name?: string): Promise<BenchPhoto>;
+  /**
+   * Has an engine measure a sample, so that the user's first photo does not wait for one to start and to find its pace: a
+   * second or two.
+   */
+  warmUp(): Promise<void>;
   /** @returns a function that ends the listening */
   onEvent(listener: (event: BenchEvent) => void): () => void;
   close(): Promise<void>;
@@ -56,6 +61,7 @@ type Answering = {
 export function createBenchHost(options: BenchHostOptions): BenchHost {
   const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
   const pool = createEnginePool(options.startEngine);
+  const closing = new AbortController();
   const underWay = new Map<string, AbortController>();
   const listeners = new Set<(event: BenchEvent) => void>();
   const samples = readSamples(options.samplesFolder);
@@ -143,11 +149,21 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       return answering(checked);
     },
     addPhoto: (place, name) => photos.add(place, { name: name ?? path.basename(place), isSample: false }),
+    async warmUp() {
+      const [sample] = await samples;
+      if (!sample) return;
+      const run = { decoder: options.decoder, signal: closing.signal, onProgress: () => undefined };
+      await pool.run('measure', requestOfSample(sample), run).catch((error: unknown) => {
+        // A sample that cannot be read is told of when somebody asks for it.
+        if (!closing.signal.aborted && !(error instanceof AppError)) throw error;
+      });
+    },
     onEvent(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
     async close() {
+      closing.abort(cancelled());
       for (const cancel of underWay.values()) cancel.abort(cancelled());
       await pool.close();
       await options.decoder.close();

@@ -3,6 +3,7 @@ import type { Corners } from '../../base/points';
 import type { MeasureAsked, WindowAsked } from '../../contract/bench';
 import type { MeasureRequest, WindowInPhoto } from '../../contract/measure';
 import { photoRefOf, type PlacedPhoto } from './photo-registry';
+import type { Sample } from './samples';
 
 function windowOf(asked: WindowAsked): WindowInPhoto {
   const { cornersPx, sizeMm, shape, print, leaveOut, paintedRed, paintedDark } = asked;
@@ -24,4 +25,20 @@ export function requestOf(asked: MeasureAsked, photo: PlacedPhoto): MeasureReque
     viewingDistanceMm: asked.viewingDistanceMm,
     withMaps: true,
   };
+}
+
+/** A sample, searched and measured as a photo that was just dropped. */
+export function requestOfSample({ offered, path: place }: Sample): MeasureRequest {
+  const { name, light, room, sizeMm } = offered;
+  const spec = {
+    name: 'window',
+    shape: { kind: 'rectangle' },
+    print: 'auto',
+    leaveOut: [],
+    paintedRed: [],
+    paintedDark: [],
+  } as const;
+  const windows = [{ spec, sizeMm, corners: null }];
+  const photo = { file: name, path: place, encoding: 'profile', encodingStated: false, exposure: {} } as const;
+  return { jobs: [{ role: 'trial', name, photo, light, windows }], room, viewingDistanceMm: 500, withMaps: true };
 }

@@ -3,6 +3,7 @@ import type { MeasureProgress } from '../../contract/measure';
 import type { EnginePorts } from '../../engine';
 import { readPixelFile } from '../decode/decode-worker';
 import type { FromEngine, Task, ToEngine } from './messages';
+import { keepingLastPhoto } from './kept-photo';
 import { errorOfSent, sentErrorOf } from './sent-error';
 import { carryOut } from './tasks';
 
@@ -16,12 +17,14 @@ export class EngineService {
   constructor(private readonly send: (message: FromEngine) => void) {}
 
   private readonly ports: EnginePorts = {
-    decodePhoto: (path, request) =>
-      new Promise((resolve, reject) => {
-        const id = ++this.asked;
-        this.waiting.set(id, { resolve, reject });
-        this.send({ type: 'decode', id, path, request });
-      }),
+    decodePhoto: keepingLastPhoto(
+      (path, request) =>
+        new Promise((resolve, reject) => {
+          const id = ++this.asked;
+          this.waiting.set(id, { resolve, reject });
+          this.send({ type: 'decode', id, path, request });
+        }),
+    ),
     nowMs: () => performance.now(),
   };
 

@@ -34,6 +34,21 @@ export type TaskName = keyof EngineTasks;
 /** A task with what it asks. */
 export type Task = { [Name in TaskName]: { readonly name: Name; readonly asks: EngineTasks[Name]['asks'] } }[TaskName];
 
+/** The photo that a task is about: its first one. */
+export function photoOf(task: Task): string {
+  switch (task.name) {
+    case 'measure':
+      return task.asks.jobs[0].photo.path;
+    case 'files':
+      return task.asks.request.jobs[0].photo.path;
+    case 'find':
+      return task.asks.photos[0].path;
+    case 'pixels':
+    case 'linear':
+      return task.asks.photo.path;
+  }
+}
+
 /** Photos are decoded by processes that the host looks after; their pixels come as files. */
 export type ToEngine =
   | { readonly type: 'task'; readonly task: Task }

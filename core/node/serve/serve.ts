@@ -61,6 +61,7 @@ export async function serveBench(port: number, shell: Shell): Promise<number> {
       `The bench is at  http://127.0.0.1:${server.port}/#${token}\n` +
         'Open this address, whole, in a browser on this machine. Photos stay here. Ctrl-C ends it.\n',
     );
+    host.warmUp().catch(onDefect);
     await until(shell.signal);
     await server.close();
     return 0;

@@ -183,6 +183,18 @@ describe('the host of the bench', () => {
     expect(await ask('pixels', { photo: one.id, mostSidePx: 50, region: null })).toMatchObject({ width: 50 });
   });
 
+  it('[BE6] the engine of a cancelled call finishes unheard and takes the next', async () => {
+    const { id } = await addSample();
+    const busy = working('dropped', 'measure');
+    const dropped = expect(ask('measure', measureAsked(id), 'dropped')).rejects.toMatchObject({ kind: 'cancelled' });
+    await busy;
+    await ask('cancel', { call: 'dropped' });
+    await dropped;
+    // One starts an engine, the other waits for the one that is warm.
+    await Promise.all([1, 2].map(() => ask('pixels', { photo: id, mostSidePx: 20, region: null })));
+    expect(engines.length).toBe(2);
+  });
+
   it('[BE6] an engine that dies takes its own call along, is told of, and starts again', async () => {
     const { id } = await addSample();
     const busy = working('doomed', 'decode');
