@@ -49,6 +49,7 @@ export interface ContourLevel {
 const luminanceLimit = Math.log(3);
 const unevennessLimit = Math.log(2);
 const chromaticityLimit = 0.02;
+const trialLimit = Math.log(1.5);
 
 /** Cells inside the outline without a value of their own. */
 const emptyCell: PanelCell = { colour: [74, 74, 74], hatched: true };
@@ -181,6 +182,17 @@ export function chromaticityPanels({ maps }: MappedWindow): readonly [Panel, Pan
     panel("u' less its mean: sand redder, blue greener", maps.uPrime),
     panel("v' less its mean: sand yellower, blue bluer", maps.vPrime),
   ];
+}
+
+const trialTicks: readonly ScaleTick[] = [1 / 1.5, 0.8, 0.9, 1, 1.1, 1.25, 1.5].map((ratio) => ({
+  share: Math.log(ratio) / (2 * trialLimit) + 0.5,
+  label: `${Number(ratio.toPrecision(3))}×`,
+}));
+
+/** Where trial b has more of its light than trial a, and where less. @param plane ln units @rule PR7 */
+export function trialDifferencePanel(plane: Plane, { maps }: MappedWindow): Panel {
+  const title = 'Share of the light, one trial over the other: sand more, blue less, grey alike';
+  return differencePanel(title, plane, maps.filledLuminance, trialLimit, trialTicks);
 }
 
 /** Steps of linear light in the table: off by one code at most. */

@@ -4,7 +4,9 @@ import { roundedNumber } from '../cli/rounded';
 
 const cellsPerMm = 4;
 
-function firstLine(maps: ReadingMaps, unit: string): string {
+type MapFacts = Pick<ReadingMaps, 'widthMm' | 'heightMm' | 'exposureNormalised'>;
+
+function firstLine(maps: MapFacts, unit: string): string {
   const size = `width_mm=${roundedNumber(maps.widthMm)} height_mm=${roundedNumber(maps.heightMm)}`;
   const exposure = `exposure_normalised=${maps.exposureNormalised ? 1 : 0}`;
   return `# format=evendial-map version=1 px_per_mm=${cellsPerMm} ${size} unit=${unit} ${exposure}`;
@@ -16,11 +18,20 @@ function tableOf(plane: Plane, cellText: (index: number) => string): string[] {
   );
 }
 
+function planeCsv(plane: Plane, facts: MapFacts, unit: string): string {
+  const { values } = plane;
+  const cell = (i: number): string => (Number.isNaN(values[i]) ? '' : String(roundedNumber(values[i])));
+  return `${[firstLine(facts, unit), ...tableOf(plane, cell)].join('\n')}\n`;
+}
+
 /** `NAME.glow-luminance.csv`: the lamp's light a cell, empty where no glow is. @rule MP2 */
 export function glowLuminanceCsv(maps: ReadingMaps): string {
-  const { values } = maps.glowLuminance;
-  const cell = (i: number): string => (Number.isNaN(values[i]) ? '' : String(roundedNumber(values[i])));
-  return `${[firstLine(maps, 'relative'), ...tableOf(maps.glowLuminance, cell)].join('\n')}\n`;
+  return planeCsv(maps.glowLuminance, maps, 'relative');
+}
+
+/** `NAME-minus-NAME.difference.csv`: ln of the ratio of shares, so no exposure is in it; empty where no glow is. @rule PR7 */
+export function differenceCsv(difference: Plane, size: Pick<ReadingMaps, 'widthMm' | 'heightMm'>): string {
+  return planeCsv(difference, { ...size, exposureNormalised: false }, 'ln_ratio');
 }
 
 /** `NAME.chromaticity.csv`: u' and v' a cell with a blank between them, empty where no glow is. @rule MP2 */

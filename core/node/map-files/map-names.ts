@@ -40,12 +40,28 @@ export function safeFileName(name: string): string {
  */
 export function mapNames(readings: readonly NamedReading[]): string[] {
   const several = new Set(readings.map((reading) => reading.window)).size > 1;
+  return numberRepeats(readings.map(({ name, window }) => safeFileName(several ? `${name}-${window}` : name)));
+}
+
+/** Repeats, also those that differ by capitals only, get `-2`, `-3`. */
+function numberRepeats(bases: readonly string[]): string[] {
   const taken = new Set<string>();
-  return readings.map(({ name, window }) => {
-    const base = safeFileName(several ? `${name}-${window}` : name);
+  return bases.map((base) => {
     let unique = base;
     for (let repeat = 2; taken.has(unique.toLowerCase()); repeat++) unique = `${base}-${repeat}`;
     taken.add(unique.toLowerCase());
     return unique;
   });
+}
+
+/**
+ * File names of differences, `B-minus-A`: both are cut to what fits.
+ *
+ * @param pairs map names, each pair's a first
+ * @returns in the order given, all different
+ * @rule MP1, PR7
+ */
+export function differenceNames(pairs: readonly (readonly [a: string, b: string])[]): string[] {
+  const cut = (name: string): string => cutToBytes([...name], mostBytes / 2);
+  return numberRepeats(pairs.map(([a, b]) => `${cut(b)}-minus-${cut(a)}`));
 }

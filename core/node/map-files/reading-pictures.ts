@@ -1,6 +1,13 @@
+import type { Plane } from '../../base/plane';
 import type { MappedWindow } from '../../contract/measure';
 import { printable, shortFigure } from '../../display/figure-text';
-import { chromaticityPanels, luminancePanel, unevennessPanel, windowPanel } from '../../display/panels';
+import {
+  chromaticityPanels,
+  luminancePanel,
+  trialDifferencePanel,
+  unevennessPanel,
+  windowPanel,
+} from '../../display/panels';
 import type { Canvas } from './canvas';
 import { drawMapPicture, type PictureText } from './map-picture';
 
@@ -36,6 +43,15 @@ export function chromaticityPicture(entry: MappedWindow): Canvas {
   const spread = `spread ${shortFigure(colour.spreadUv, 1000)} × 0.001 u'v'`;
   const note = `Not the colour itself, only where it differs. Hatched: no value. ${sameScale}`;
   return drawMapPicture(chromaticityPanels(entry), textOf(entry, `${figure}${spread}`, note));
+}
+
+/** `NAME-minus-NAME.difference.png`: the first name is b, the second a. @rule PR7 */
+export function differencePicture(difference: Plane, a: MappedWindow, b: MappedWindow): Canvas {
+  const title = printable(`${b.reading.name} less ${a.reading.name}`);
+  const { window } = b.reading;
+  const note = `Each over its own median. Hatched: print and border, not compared. ${sameScale}`;
+  const text = { title, figure: window === 'window' ? '' : printable(window), note };
+  return drawMapPicture([trialDifferencePanel(difference, b)], text);
 }
 
 /** `NAME.window.png`: the window seen straight on, as the photo shows it. @rule MP4 */
