@@ -134,6 +134,20 @@ const series = z
     }
   });
 
+/** What a unit's record describes in the same words as a series file. */
+export const seriesParts = {
+  between,
+  name,
+  pair,
+  polygon,
+  patch,
+  outline,
+  window,
+  lamp,
+  witness,
+  cornersByWindow,
+} as const;
+
 /** A series file as written, after every check of its shape. */
 export type SeriesFile = z.infer<typeof series>;
 export type SeriesTrial = NonNullable<SeriesFile['trials']>[number];
@@ -155,7 +169,8 @@ export function placeOf(path: readonly PropertyKey[]): string {
   }, '');
 }
 
-function sentencesOf(issue: z.core.$ZodIssue, document: unknown): string[] {
+/** What is wrong, each with its place, in words for whoever wrote the document. @rule SE1 */
+export function sentencesOf(issue: z.core.$ZodIssue, document: unknown): string[] {
   const place = placeOf(issue.path);
   if (issue.code === 'unrecognized_keys') {
     return issue.keys.map((key) => `${placeOf([...issue.path, key])}: unknown key`);

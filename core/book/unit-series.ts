@@ -1,0 +1,113 @@
+import type { MeasureRequest } from '../contract/measure';
+import { requestOfSeries, type SeriesFile, type SeriesTrial, type SeriesWindow } from '../contract/series';
+import type { PhotoRole, UnitPhoto, UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
+import { askedWrongly } from './book-errors';
+import { namedItem } from './edits';
+
+type SeriesPhoto = SeriesTrial['photos'][number];
+
+/** Where an original lies, from the unit's folder. */
+export function originalPath({ sha256, ending }: Pick<UnitPhoto, 'sha256' | 'ending'>): string {
+  return `photos/${sha256}.${ending}`;
+}
+
+/** Only what is there: a series file knows no `undefined`. */
+function present<T extends object>(fields: T): T {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
+}
+
+function photoOf(photo: UnitPhoto): SeriesPhoto {
+  const { exposureS, fNumber, iso, encoding } = photo;
+  return present({ file: originalPath(photo), exposureS, fNumber, iso, encoding });
+}
+
+const lastOf = (photos: readonly UnitPhoto[]): UnitPhoto | undefined => photos.at(-1);
+
+/** The photo of a role that is for this trial alone, else the unit's; of several the last added. */
+function helperFor(record: UnitRecord, role: PhotoRole, trial: string | null): SeriesPhoto | undefined {
+  const ofRole = record.photos.filter((photo) => photo.role === role);
+  const own = lastOf(ofRole.filter((photo) => photo.trial !== undefined && photo.trial === trial));
+  const helper = own ?? lastOf(ofRole.filter((photo) => photo.trial === undefined));
+  return helper && photoOf(helper);
+}
+
+function partsOf(record: UnitRecord, photo: UnitPhoto, trial: string | null): Omit<SeriesTrial, 'name'> {
+  return present({
+    photos: [photoOf(photo)],
+    light: photo.light ?? (trial === null ? 'filament' : namedItem('trial', trial, record.trials).light),
+    lampOff: helperFor(record, 'lamp-off', trial),
+    flatField: helperFor(record, 'flat-field', trial),
+    printPhoto: helperFor(record, 'print-photo', trial),
+    witness: photo.witness,
+    corners: photo.corners,
+  });
+}
+
+/** The photo that stands for a trial: the last added. */
+function photoOfTrial(record: UnitRecord, trial: UnitTrial): UnitPhoto | undefined {
+  return lastOf(record.photos.filter((photo) => photo.role === 'trial' && photo.trial === trial.name));
+}
+
+function trialOf(record: UnitRecord, trial: UnitTrial): SeriesTrial[] {
+  const photo = photoOfTrial(record, trial);
+  return photo ? [{ name: trial.name, ...partsOf(record, photo, trial.name) }] : [];
+}
+
+/** A series file's window has no notes. */
+function windowOf(given: UnitWindow): SeriesWindow {
+  const window = { ...given };
+  delete window.notes;
+  return window;
+}
+
+/**
+ * A unit as a series file: its windows, the reference, and the trials that have a photo, each with its last one.
+ *
+ * @param only  a trial; left out: all
+ * @throws AppError UNIT_WITHOUT_WINDOW, TRIAL_UNKNOWN, TRIAL_WITHOUT_PHOTO, UNIT_WITHOUT_PHOTO
+ * @rule BK13
+ */
+export function seriesOfUnit(record: UnitRecord, only?: string): SeriesFile {
+  const name = JSON.stringify(record.name);
+  if (record.windows.length === 0) {
+    const remedy = "Add one with 'evendial unit add-window UNIT NAME --size 92x18'.";
+    throw askedWrongly('UNIT_WITHOUT_WINDOW', `${name} has no window to measure`, remedy);
+  }
+  const chosen = only === undefined ? record.trials : [namedItem('trial', only, record.trials)];
+  const trials = chosen.flatMap((trial) => trialOf(record, trial));
+  const remedy = "Add one with 'evendial unit add-photo UNIT FILE --role trial:NAME'.";
+  if (only !== undefined && trials.length === 0)
+    throw askedWrongly('TRIAL_WITHOUT_PHOTO', `the trial ${JSON.stringify(only)} has no photo`, remedy);
+  const reference = lastOf(record.photos.filter(({ role }) => role === 'reference'));
+  if (trials.length === 0 && !reference)
+    throw askedWrongly('UNIT_WITHOUT_PHOTO', `${name} has no photo of a trial or a reference`, remedy);
+  return {
+    format: 'evendial-series',
+    version: 1,
+    ...present({ ...record.photography }),
+    windows: record.windows.map(windowOf),
+    ...(reference ? { reference: partsOf(record, reference, null) } : {}),
+    trials,
+  };
+}
+
+/**
+ * What the engine is to measure of a unit; a trial that lights only some windows is measured in these alone.
+ *
+ * @param resolvePath  turns `photos/CHECKSUM.ENDING` into what the decoder opens
+ * @throws AppError as `seriesOfUnit`
+ * @rule BK13
+ */
+export function requestOfUnit(
+  record: UnitRecord,
+  only: string | undefined,
+  resolvePath: (file: string) => string,
+): MeasureRequest {
+  const request = requestOfSeries(seriesOfUnit(record, only), resolvePath);
+  const jobs = request.jobs.map((job) => {
+    const lit = record.trials.find(({ name }) => job.role === 'trial' && name === job.name)?.windows;
+    const windows = job.windows.filter(({ spec }) => lit === undefined || lit.includes(spec.name));
+    return windows.length === 0 ? job : { ...job, windows };
+  });
+  return { ...request, jobs };
+}
