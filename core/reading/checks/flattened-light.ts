@@ -1,4 +1,4 @@
-import { blurMasked } from '../../base/gaussian';
+import { blurMasked, blurredWeight } from '../../base/gaussian';
 import { createPlane, type Mask, type Plane } from '../../base/plane';
 import { medianOf } from '../../base/stats';
 
@@ -36,8 +36,9 @@ export function flattenedLight(relLuminance: Plane, glow: Mask, sigmaCells: numb
     if (!(relLuminance.values[i] > 0)) cells.values[i] = 0;
     if (cells.values[i]) light.values[i] = Math.log(relLuminance.values[i]);
   }
+  const weight = blurredWeight(cells, sigmaCells);
   for (let pass = 0; pass < 2; pass++) {
-    const { blurred } = blurMasked(light, cells, sigmaCells);
+    const { blurred } = blurMasked(light, cells, sigmaCells, weight);
     light = { ...light, values: light.values.map((value, i) => (cells.values[i] ? value - blurred.values[i] : 0)) };
   }
   const most = mostDeviations * 1.4826 * medianOf(light.values.filter((_, i) => cells.values[i]).map(Math.abs));
