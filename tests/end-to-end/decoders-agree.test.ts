@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PhotoTruth } from '../../samples/render/truth-file';
 import { goodPhotos, photosAbsent, placeOf, whySkipped } from '../photos/shared-photos';
 import { readingsSchema } from '../support/readings-schema';
+import { isLongRun } from '../support/long-run';
 
 const program = path.resolve('dist/evendial.cjs');
 const samplesFolder = path.resolve('samples/photos');
@@ -87,8 +88,6 @@ interface ThreeRuns {
   readonly again: Run;
   readonly wasm: Run;
 }
-
-const isLong = process.env['EVENDIAL_LONG'] === '1';
 
 /** Without `withRepeat` the second run is the first. */
 function threeRuns(series: string, withRepeat: boolean): ThreeRuns {
@@ -190,7 +189,7 @@ describe.skipIf(photosAbsent)(`real photos through the command line${whySkipped}
       ];
       return { file, encoding: 'profile', corners };
     });
-    three = threeRuns(writeSeries('real', 60, 30, shown), isLong);
+    three = threeRuns(writeSeries('real', 60, 30, shown), isLongRun);
   });
 
   it('[CL11] the photos are read, and some of them scored', () => {
@@ -199,7 +198,7 @@ describe.skipIf(photosAbsent)(`real photos through the command line${whySkipped}
     expect(scoresOf(three.native).filter((score) => score !== null).length).toBeGreaterThanOrEqual(3);
   });
 
-  it.skipIf(!isLong)('[CL11] the same photos give the same document in every run (in the long run only)', () =>
+  it.skipIf(!isLongRun)('[CL11] the same photos give the same document in every run (in the long run only)', () =>
     expectSame(three.native, three.again),
   );
 

@@ -10,6 +10,7 @@ import { partForWindow } from '../../core/live/linear-part';
 import { prepareLive, readLive } from '../../core/live/live-window';
 import { createDecoder } from '../../core/node/decode-process';
 import { linearPart } from '../../core/node/engine/screen-parts';
+import { sampled } from '../support/long-run';
 
 const folder = path.resolve('samples');
 const decoder = createDecoder();
@@ -84,12 +85,9 @@ async function readAlong(job: MeasureJob, window: WindowInPhoto, { reading, maps
   return readLive(live, partForWindow(part, corners, maps, live.pxPerMm), at).score;
 }
 
-const isLong = process.env['EVENDIAL_LONG'] === '1';
-
 describe('the live score against the full reading', () => {
   const scored: string[] = [];
-  // One sample in three, all of them in the long run.
-  const chosen = sampleWindows().filter((_, i) => isLong || i % 3 === 0);
+  const chosen = sampled(sampleWindows(), 3);
 
   it.each(chosen.map((one) => [nameOf(one), one] as const))(
     '[LV3] %s: within 1.5 points at its corners',

@@ -8,9 +8,9 @@ import { createDecoder, type PhotoDecoder } from '../../core/node/decode-process
 import { linearisePhoto } from '../../core/photo/linearise';
 import { smallHeic } from '../support/hostile-files';
 import { mutantOf } from '../support/mutants';
+import { isLongRun } from '../support/long-run';
 
-const isLong = process.env['EVENDIAL_LONG'] === '1';
-const mutants = isLong ? 5000 : 500;
+const mutants = isLongRun ? 5000 : 500;
 const folder = mkdtempSync(path.join(tmpdir(), 'evendial-mutants-'));
 const scratch = path.join(folder, 'scratch');
 mkdirSync(scratch);
@@ -81,7 +81,8 @@ describe('mutants', () => {
       };
       await Promise.all([lane(0), lane(1)]);
       await decoder.close();
-      if (isLong) console.log(JSON.stringify([...fates].map(([kind, counts]) => [kind, Object.fromEntries(counts)])));
+      if (isLongRun)
+        console.log(JSON.stringify([...fates].map(([kind, counts]) => [kind, Object.fromEntries(counts)])));
       for (const [kind, counts] of fates) {
         const seen = [...counts.keys()];
         expect(seen, kind).not.toContain('PHOTO_TOO_SLOW');
@@ -92,6 +93,6 @@ describe('mutants', () => {
       }
       expect(readdirSync(scratch)).toEqual([]);
     },
-    isLong ? 1_200_000 : 120_000,
+    isLongRun ? 1_200_000 : 120_000,
   );
 });

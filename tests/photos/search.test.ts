@@ -8,6 +8,7 @@ import { type Candidate, findWindows } from '../../core/window/search/find-windo
 import type { PhotoTruth } from '../../samples/render/truth-file';
 import { cornerDistance, overlapWithMark } from '../support/corner-distance';
 import { goodPhotos, type MarkedWindow, photosAbsent, placeOf, whySkipped } from './shared-photos';
+import { isLongRun, sampled } from '../support/long-run';
 
 const samplesFolder = path.resolve('samples/photos');
 const decoder = createDecoder({ processes: 2 });
@@ -21,7 +22,10 @@ async function candidatesIn(file: string, encoding: Encoding): Promise<Candidate
 
 const isSure = ({ confidence }: Candidate): boolean => confidence >= 0.5;
 
-const samplePhotos = readdirSync(samplesFolder).filter((file) => !file.endsWith('.json'));
+const samplePhotos = sampled(
+  readdirSync(samplesFolder).filter((file) => !file.endsWith('.json')),
+  3,
+);
 /** Nothing tells a black dial's edge from its black: its corners must be given. */
 const isBlackDial = (file: string): boolean => file.includes('-black-');
 
@@ -70,7 +74,7 @@ const round = [
 /** The same picture again, turned or exposed otherwise: only in the long run. */
 const isRepeat = (file: string): boolean =>
   /orientation_landscape_[2-8]|chart_600nm_(?!500ms)|dark_(?!100ms)/.test(file);
-const searched = goodPhotos.filter(({ file }) => process.env['EVENDIAL_LONG'] || !isRepeat(file));
+const searched = goodPhotos.filter(({ file }) => isLongRun || !isRepeat(file));
 
 function known(file: string): { place: string; marks: readonly MarkedWindow[] } {
   const photo = goodPhotos.find((one) => one.file === file);

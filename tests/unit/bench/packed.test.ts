@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { packValue, unpackValue } from '../../../core/contract/packed';
+import { isLongRun } from '../../support/long-run';
 
 const floats = fc.float32Array({ maxLength: 20 });
 const bytes = fc.uint8Array({ maxLength: 20 });
@@ -33,7 +34,7 @@ describe('packed values', () => {
     const check = fc.property(value, (given) => {
       expect(unpackValue(packValue(given))).toStrictEqual(given);
     });
-    fc.assert(check, { numRuns: process.env['EVENDIAL_LONG'] ? 20_000 : 500 });
+    fc.assert(check, { numRuns: isLongRun ? 20_000 : 500 });
   });
 
   it('[BE1] keep NaN, infinities and signed zeros inside arrays, and the kind of array', () => {

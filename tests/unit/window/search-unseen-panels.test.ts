@@ -3,12 +3,13 @@ import type { PhotoPoint } from '../../../core/base/points';
 import { type Candidate, findWindows } from '../../../core/window/search/find-windows';
 import { overlapWithMark } from '../../support/corner-distance';
 import { unseenScene } from '../../support/unseen/unseen-scene';
+import { isLongRun } from '../../support/long-run';
 
 /*
  * Seeds that no bound of the search was set with; others (0 to 39) showed that light knobs were taken for faces. Of all 40 scenes,
  * 51 of 51 windows are found and no other outline is sure. Whoever sets a bound with these takes other seeds.
  */
-const seeds = Array.from({ length: process.env['EVENDIAL_LONG'] ? 40 : 8 }, (_, i) => 1000 + i);
+const seeds = Array.from({ length: isLongRun ? 40 : 8 }, (_, i) => 1000 + i);
 
 /** The candidate's outline: its corners, or 72 points of the ellipse in them. */
 function polygonOf({ corners, outline }: Candidate): readonly PhotoPoint[] {

@@ -4,6 +4,7 @@ import { type Candidate, findWindows } from '../../../core/window/search/find-wi
 import { overlapWithMark } from '../../support/corner-distance';
 import { drawnPhoto } from '../../support/drawn-photo';
 import { randomScene, sceneHeightPx, sceneWidthPx } from '../../support/random-scenes';
+import { isLongRun } from '../../support/long-run';
 
 /*
  * Of all 40, 75 of 79 windows are found, with no false alarm. Missed are three scales cut in two by a pointer wider than 4 cells,
@@ -12,7 +13,7 @@ import { randomScene, sceneHeightPx, sceneWidthPx } from '../../support/random-s
  * how near windows beside each other may be. Whoever mends the rest takes other seeds.
  */
 const firstSeed = 7001;
-const sceneCount = process.env['EVENDIAL_LONG'] ? 40 : 8;
+const sceneCount = isLongRun ? 40 : 8;
 const facePlaces = 64;
 
 /** The rim that a candidate claims. */

@@ -19,6 +19,7 @@ import { renderCodes } from '../../../../samples/render/index';
 import { samples } from '../../../../samples/render/sample-list';
 import { knownPhotos, photosAbsent, placeOf, whySkipped } from '../../../photos/shared-photos';
 import { drawDecoded } from '../../photo/draw-decoded';
+import { sampled } from '../../../support/long-run';
 
 /** Decoding and straightening a whole photo, while other tests use the machine as well. */
 const slowMs = 60_000;
@@ -80,7 +81,7 @@ function withStripes(linear: LinearPhoto, share: number, cycles: number): Linear
 }
 
 describe('checks of the sample photos', () => {
-  it.each(sampleWindows)(
+  it.each(sampled(sampleWindows, 3))(
     '[CK1, CK2, CK4, CK5] nothing is raised by %s',
     async (_, job, window) => {
       const { sharpness, stripes, reflections, frameDistance } = checksOf(await openSample(job, window));
