@@ -1,17 +1,18 @@
 // Bundles what runs outside the tests: the command line, its helpers, the sample renderer, and the page of the bench.
 import { build } from 'esbuild';
 import { existsSync } from 'node:fs';
-import { copyFile, mkdir, rm } from 'node:fs/promises';
+import { copyFile, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 
 /** Of a list of entries, those that are there. */
 const present = (entries) => Object.fromEntries(Object.entries(entries).filter(([, file]) => existsSync(file)));
 
-const shared = { bundle: true, sourcemap: true, logLevel: 'warning' };
+const shared = { bundle: true, sourcemap: true, logLevel: 'warning', metafile: true };
+const bundled = [];
 
 // Native and WebAssembly parts load their own files from beside themselves.
 const external = ['sharp', '@img/*', 'lcms-wasm', 'libheif-js', 'opencv-wasm', 'electron'];
 
-await build({
+const programs = await build({
   ...shared,
   entryPoints: present({
     evendial: 'core/node/cli/main.ts',
@@ -29,13 +30,14 @@ await build({
   format: 'cjs',
   external,
 });
+bundled.push(programs);
 
 // The page: the bench in a browser and in the window. Chrome 114 is the oldest engine that it is tested in.
 const page = present({ main: 'renderer/main.tsx', 'live-worker': 'renderer/live-worker.ts' });
 if (page.main && existsSync('renderer/index.html')) {
   await rm('dist/renderer', { recursive: true, force: true });
   await mkdir('dist/renderer', { recursive: true });
-  await build({
+  const built = await build({
     ...shared,
     entryPoints: page,
     outdir: 'dist/renderer',
@@ -48,5 +50,22 @@ if (page.main && existsSync('renderer/index.html')) {
     loader: { '.woff2': 'file', '.woff': 'empty', '.svg': 'file' },
     assetNames: '[name]-[hash]',
   });
+  bundled.push(built);
   await copyFile('renderer/index.html', 'dist/renderer/index.html');
 }
+
+/** The packages of which something lies in the bundles, with the licences that have to travel with it. */
+async function licencesOf(results) {
+  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  const folders = inputs.flatMap((input) => input.match(/^.*node_modules\/(?:@[^/]+\/)?[^/]+/) ?? []);
+  const texts = [];
+  for (const folder of [...new Set(folders)].sort()) {
+    const { name, version, license } = JSON.parse(await readFile(`${folder}/package.json`, 'utf8'));
+    const files = (await readdir(folder)).filter((file) => /^(licen[cs]e|copying|notice)/i.test(file));
+    const own = await Promise.all(files.map((file) => readFile(`${folder}/${file}`, 'utf8')));
+    texts.push([`${name} ${version} (${license})`, ...own.map((text) => text.trim())].join('\n\n'));
+  }
+  return texts.join(`\n\n${'-'.repeat(80)}\n\n`);
+}
+
+await writeFile('dist/licences.txt', `${await licencesOf(bundled)}\n`);

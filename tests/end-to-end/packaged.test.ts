@@ -1,11 +1,12 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { BenchPhoto, MeasuredPhoto } from '../../core/contract/bench';
 import { measureAsked } from '../support/bench-asked';
+import { testBenchFlow } from '../support/bench-flow';
 import { openDisplay, rootFlags, type Display } from '../support/desktop';
 
 const program = path.resolve('out/package/linux-unpacked/evendial');
@@ -18,7 +19,33 @@ const why = existsSync(program)
 type Bench = Record<string, (...given: unknown[]) => Promise<{ answer?: unknown }>>;
 declare const evendialBench: Bench;
 
-describe.skipIf(why !== null)(`the packaged program${why === null ? '' : ` (skipped: ${why})`}`, () => {
+/**
+ * What the page hands over to be saved. The window's own dialog is out of reach: its inspector is off for good, and nobody sits
+ * before the screen.
+ */
+async function handedOver(page: Page, act: () => Promise<void>): Promise<Buffer> {
+  await page.evaluate(() => {
+    const kept = globalThis as { blob?: Blob };
+    const address = URL.createObjectURL.bind(URL);
+    URL.createObjectURL = (blob: Blob) => {
+      kept.blob = blob;
+      return address(blob);
+    };
+    HTMLAnchorElement.prototype.click = () => undefined;
+  });
+  await act();
+  await page.waitForFunction(() => 'blob' in globalThis);
+  return Buffer.from(
+    await page.evaluate(async () => {
+      const { blob } = globalThis as { blob?: Blob };
+      return blob ? [...new Uint8Array(await blob.arrayBuffer())] : [];
+    }),
+  );
+}
+
+const skipped = why === null ? '' : ` (skipped: ${why})`;
+
+describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_000 }, () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-packaged-test-'));
   let display: Display;
   let running: ChildProcess;
@@ -27,6 +54,12 @@ describe.skipIf(why !== null)(`the packaged program${why === null ? '' : ` (skip
 
   beforeAll(async () => {
     display = await openDisplay();
+  });
+  afterAll(() => {
+    display?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+  beforeEach(async () => {
     // Its inspector is off for good, so that the page is reached by the browser's own door, which any runtime has.
     running = spawn(program, [...rootFlags, '--remote-debugging-port=0', `--user-data-dir=${folder}`], {
       env: { ...process.env, DISPLAY: display.name },
@@ -47,11 +80,11 @@ describe.skipIf(why !== null)(`the packaged program${why === null ? '' : ` (skip
     await page.waitForURL('app://main/');
     await page.waitForLoadState();
   });
-  afterAll(async () => {
+  afterEach(async () => {
+    const ended = new Promise((resolve) => running.once('exit', resolve));
     await browser?.close();
     running?.kill();
-    display?.close();
-    rmSync(folder, { recursive: true, force: true });
+    await ended;
   });
 
   it('[BE13] shows the page and measures a sample from inside its archive', async () => {
@@ -70,5 +103,15 @@ describe.skipIf(why !== null)(`the packaged program${why === null ? '' : ` (skip
     const unpacked = path.join(path.dirname(program), 'resources');
     const files = readdirSync(unpacked, { recursive: true }).map(String);
     expect(files.filter((name) => /sharp.*\.(node|so)/.test(name))).toEqual([]);
+  });
+
+  testBenchFlow({
+    page: () => page,
+    folder: () => folder,
+    async saved(act) {
+      const file = path.join(folder, 'saved-reading');
+      writeFileSync(file, await handedOver(page, act));
+      return file;
+    },
   });
 });
