@@ -24,8 +24,8 @@ const isClipped = 1;
 const isEmpty = 2;
 const isLit = 4;
 
-/** Light of every code, and whether the code is clipped, empty or lit. */
-function tablesOf(
+/** Light of every code, and whether the code is clipped, empty or lit. @rule PX1, PX3 */
+export function tablesOf(
   curve: Curve,
   fullScale: number,
   codesAreLight: boolean,
@@ -44,7 +44,8 @@ function tablesOf(
   return { light, states };
 }
 
-function flagsOf(red: number, green: number, blue: number): number {
+/** Flags of a pixel by the states of its channels. @rule PX3 */
+export function flagsOf(red: number, green: number, blue: number): number {
   const any = red | green | blue;
   return (
     (red & isClipped ? redClipped : 0) |
@@ -54,7 +55,8 @@ function flagsOf(red: number, green: number, blue: number): number {
   );
 }
 
-interface Light {
+/** Linear sRGB, interleaved, with its flags. */
+export interface Light {
   readonly rgb: Float32Array;
   readonly flags: Uint8Array;
 }
