@@ -108,7 +108,7 @@ export function App({ bench, look }: AppProps): JSX.Element {
         }}
       />
       {isDraggedOver && <div class="over-all">Drop to measure</div>}
-      <KeyList isOpen={isHelpOpen} onClose={() => setIsHelpOpen(false)} />
+      <KeyList look={look} isOpen={isHelpOpen} onClose={() => setIsHelpOpen(false)} />
     </BenchContext.Provider>
   );
 }

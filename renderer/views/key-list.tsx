@@ -1,9 +1,16 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { Look } from '../state/look';
 import { keyList } from './screen-keys';
 
-/** All keys, in a dialog. */
-export function KeyList({ isOpen, onClose }: { readonly isOpen: boolean; readonly onClose: () => void }): JSX.Element {
+interface KeyListProps {
+  readonly look: Look;
+  readonly isOpen: boolean;
+  readonly onClose: () => void;
+}
+
+/** All keys, in a dialog, and whether those without Ctrl act. */
+export function KeyList({ look, isOpen, onClose }: KeyListProps): JSX.Element {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     if (isOpen) dialog.current?.showModal();
@@ -24,6 +31,14 @@ export function KeyList({ isOpen, onClose }: { readonly isOpen: boolean; readonl
           ))}
         </tbody>
       </table>
+      <label class="row">
+        <input
+          type="checkbox"
+          checked={look.choice.value.plainKeys === 'on'}
+          onChange={(event) => look.switchPlainKeys(event.currentTarget.checked ? 'on' : 'off')}
+        />
+        Keys without Ctrl act; turn them off when you speak to the machine
+      </label>
       <p class="row">
         <button onClick={onClose}>Close</button>
       </p>

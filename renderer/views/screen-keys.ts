@@ -21,6 +21,11 @@ export function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.matches('input, select, textarea, [contenteditable]');
 }
 
+/** Whether keys without Ctrl act; see Look. */
+export function doPlainKeysAct(): boolean {
+  return document.documentElement.dataset['plainKeys'] !== 'off';
+}
+
 function step(bench: Bench, by: number): void {
   const { photos, selected } = bench.state.value;
   const next = photos[photos.findIndex(({ id }) => id === selected) + by];
@@ -38,6 +43,7 @@ export function actOnKey(event: KeyboardEvent, bench: Bench, look: Look, open: (
     return true;
   }
   if (isTyping(event.target) || event.altKey) return false;
+  if (key.length === 1 && !doPlainKeysAct()) return false;
   const station = stations[Number(key) - 1];
   if (station && bench.state.value.photos.length > 0) bench.goTo(station);
   else if (key === 's') look.nextSurround();

@@ -9,7 +9,7 @@ import {
   windowPanel,
   type Panel,
 } from '../../../core/display/panels';
-import { isTyping } from '../screen-keys';
+import { doPlainKeysAct, isTyping } from '../screen-keys';
 import { ProfileChart } from './profile-chart';
 import { ReadingView, ReadingViewContext, useReadingView } from './reading-view';
 import { Ruler } from './ruler';
@@ -115,7 +115,7 @@ function ProfileRow({ entry, isFolded }: { readonly entry: MappedWindow; readonl
 function useZoomKeys(view: ReadingView): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      if (isTyping(event.target) || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (!doPlainKeysAct() || isTyping(event.target) || event.ctrlKey || event.metaKey || event.altKey) return;
       if (event.key === '+' || event.key === '=') view.zoom(1.5);
       else if (event.key === '-') view.zoom(1 / 1.5);
       else if (event.key === '0') view.showAll();
