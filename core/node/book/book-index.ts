@@ -6,7 +6,7 @@ import { searchText } from '../../book/search-text';
 import type { UnitRecord } from '../../contract/unit-record';
 import { mapLimited } from './map-limited';
 import { codeOf, type FilePort } from './file-port';
-import { readNewest, revisionsOf } from './revision-files';
+import { readNewest, recordOf, revisionsOf } from './revision-files';
 import { writeUnfinished, dropFile } from './whole-file';
 
 const entry = z.object({
@@ -108,10 +108,11 @@ async function listedUnit(
   const folder = path.join(unitsOf(book), id);
   const facts = await port.facts(revisionsOf(folder));
   // The stamp is taken before the record is read: a revision that comes in between makes the entry old, never wrong.
-  if (facts?.kind !== 'folder') return null;
-  if (known?.stamp === facts.stamp) return known;
+  const stamp = facts?.kind === 'folder' ? facts.stamp : '';
+  if (stamp === '' && (await port.facts(recordOf(folder))) === null) return null;
+  if (stamp !== '' && known?.stamp === stamp) return known;
   try {
-    return entryOf(await readNewest(port, folder), facts.stamp);
+    return entryOf(await readNewest(port, folder), stamp);
   } catch (error) {
     if (error instanceof AppError) return { id, error };
     throw error;

@@ -29,7 +29,7 @@ const attempts = 20;
 export class Book {
   readonly port: FilePort;
   readonly now: () => string;
-  private readonly patienceMs: number;
+  readonly patienceMs: number;
 
   constructor(
     readonly folder: string,

@@ -17,9 +17,14 @@ export function revisionOfName(name: string): number | null {
   return found ? Number(found[1]) : null;
 }
 
+/** Names in a folder that may be missing. */
+export async function namesIn(port: FilePort, folder: string): Promise<string[]> {
+  return (await port.facts(folder))?.kind === 'folder' ? port.list(folder) : [];
+}
+
 /** Numbers of the revisions of a unit, rising. */
 export async function revisionNumbers(port: FilePort, folder: string): Promise<number[]> {
-  const names = await port.list(revisionsOf(folder));
+  const names = await namesIn(port, revisionsOf(folder));
   return names.flatMap((name) => revisionOfName(name) ?? []).sort((a, b) => a - b);
 }
 
