@@ -104,7 +104,13 @@ function failedWindow(job: MeasureJob, error: unknown, windowName?: string): Fai
   const message =
     windowName === undefined || job.windows.length < 2 ? error.message : `${windowName}: ${error.message}`;
   if (kind !== 'photo' && kind !== 'outline') throw new AppError(kind, code, `${job.photo.file}, ${message}`, remedy);
-  return { role: job.role, kind, failed: { file: job.photo.file, error: { code, message, remedy } } };
+  return {
+    role: job.role,
+    name: job.name,
+    window: windowName ?? null,
+    kind,
+    failed: { file: job.photo.file, error: { code, message, remedy } },
+  };
 }
 
 /** A decoded photo of a job, as another photo's windows are looked for in it. */
@@ -165,10 +171,10 @@ function measureJob(
         isSeries,
         ...others,
       });
-      const { reading, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...laid });
+      const { reading, facts, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...laid });
       if (isSeries && learned) known.set(name, learned);
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
-      return { role: job.role, reading: { ...reading, timingMs }, maps, ...witness };
+      return { role: job.role, reading: { ...reading, timingMs }, facts, maps, ...witness };
     } catch (error) {
       return failedWindow(job, error, name);
     }

@@ -1,6 +1,6 @@
 import type { ComparedFigure, NotRanked, Pair, RankedFigure, Ranking, WindowRanking } from '../contract/comparison';
 import type { Figure } from '../contract/figure';
-import type { Reading } from '../contract/readings';
+import type { ComparedReading } from './compared-window';
 import { leastIndexDifference, leastScoreDifference, leastUvDifference } from './pairs';
 import { rankedGroups } from './ranked-groups';
 
@@ -10,7 +10,7 @@ export interface UnreadTrial extends NotRanked {
   readonly window: string | null;
 }
 
-const figureOf: Readonly<Record<RankedFigure, (reading: Reading) => Figure>> = {
+const figureOf: Readonly<Record<RankedFigure, (reading: ComparedReading) => Figure>> = {
   evenness: ({ evenness }) => evenness.score,
   redPrint: ({ redPrint }) => redPrint.index,
   colour: ({ colour }) => colour.toReferenceUv,
@@ -29,7 +29,7 @@ const leastOf: Readonly<Record<RankedFigure, number>> = {
   colour: leastUvDifference,
 };
 
-function isPairOf({ a, b }: Pair, one: Reading, other: Reading): boolean {
+function isPairOf({ a, b }: Pair, one: ComparedReading, other: ComparedReading): boolean {
   return (a === one.name && b === other.name) || (a === other.name && b === one.name);
 }
 
@@ -38,9 +38,13 @@ function isBetter({ difference, toldApart }: ComparedFigure, lossGap: number, le
   return toldApart && difference.plusMinus !== null && lossGap > difference.plusMinus && lossGap >= least;
 }
 
-function rankingOf(readings: readonly Reading[], pairs: readonly Pair[], unread: readonly NotRanked[]): WindowRanking {
+function rankingOf(
+  readings: readonly ComparedReading[],
+  pairs: readonly Pair[],
+  unread: readonly NotRanked[],
+): WindowRanking {
   const groups = (ranked: RankedFigure) => {
-    const loss = (reading: Reading): number => lossOf[ranked](figureOf[ranked](reading).value ?? NaN);
+    const loss = (reading: ComparedReading): number => lossOf[ranked](figureOf[ranked](reading).value ?? NaN);
     return rankedGroups(
       readings.filter((reading) => figureOf[ranked](reading).value !== null),
       (a, b) => loss(a) - loss(b),
@@ -82,7 +86,7 @@ function rankingOf(readings: readonly Reading[], pairs: readonly Pair[], unread:
  */
 export function rankTrials(
   windows: readonly string[],
-  readings: readonly Reading[],
+  readings: readonly ComparedReading[],
   pairs: readonly Pair[],
   unread: readonly UnreadTrial[] = [],
 ): Ranking {

@@ -1,5 +1,6 @@
 import type { Plane, Mask } from '../base/plane';
 import type { Corners, PhotoPoint } from '../base/points';
+import type { ComparableFacts } from './comparable';
 import type { OutlineShape } from './outline';
 import type { Encoding, LightKind, PrintKind, RoomKind } from './light';
 import type { FailedReading, Reading } from './readings';
@@ -123,19 +124,24 @@ export interface ReadingMaps {
 export interface MeasuredWindow {
   readonly role: 'trial' | 'reference';
   readonly reading: Reading;
+  readonly facts: ComparableFacts;
   /** null when the request did not ask for them. */
   readonly maps: ReadingMaps | null;
   /** Of the photo, or why it could not be measured; left out: no patch was named. */
   readonly witness?: WitnessPatch | { readonly reason: string };
 }
 
-/** A measured window whose maps were asked for. */
-export interface MappedWindow extends MeasuredWindow {
+/** A measured window whose maps were asked for, to look at. */
+export interface MappedWindow extends Omit<MeasuredWindow, 'facts'> {
   readonly maps: ReadingMaps;
 }
 
 export interface FailedWindow {
   readonly role: 'trial' | 'reference';
+  /** Of the job. */
+  readonly name: string;
+  /** null: none of the photo's windows could be measured. */
+  readonly window: string | null;
   readonly failed: FailedReading;
   /** What the command line's exit code follows. */
   readonly kind: 'photo' | 'outline';

@@ -1,5 +1,6 @@
 import type { LinearPhoto } from '../base/linear-photo';
 import type { Plane } from '../base/plane';
+import type { ComparableFacts } from '../contract/comparable';
 import type { Gate } from '../contract/gates';
 import type { LocatedWindow, MeasureJob, MeasureRequest, ReadingMaps } from '../contract/measure';
 import type { OutlineEntry, PhotoEntry, Reading } from '../contract/readings';
@@ -203,6 +204,7 @@ function spotsOf(
 
 export interface WindowReading {
   readonly reading: Omit<Reading, 'timingMs'>;
+  readonly facts: ComparableFacts;
   readonly maps: ReadingMaps | null;
   /** What other photos of the window may take over: 10 cells a mm. */
   readonly print: PrintMask;
@@ -270,5 +272,5 @@ export function readWindow(input: ReadingInput): WindowReading {
   };
   const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');
-  return { reading, maps, print: view.print, polarity: view.polarity };
+  return { reading, facts: { basis }, maps, print: view.print, polarity: view.polarity };
 }

@@ -1,27 +1,7 @@
-import type { LightKind, RoomKind } from '../contract/light';
-import type { ResponseTrust } from '../photo/linear-photo';
+import type { UncertaintyBasis } from '../contract/comparable';
+import type { LightKind } from '../contract/light';
 
-/** What the plus-minus of every figure of one reading rests on. */
-export interface UncertaintyBasis {
-  readonly response: ResponseTrust;
-  /** A phone or pocket camera, whose plain photos are usually mapped differently from place to place without a tag. */
-  readonly isSmallCamera: boolean;
-  readonly light: LightKind;
-  readonly room: RoomKind;
-  /** From a lamp-off photo; null without one. */
-  readonly ambientShare: number | null;
-  /** Longer side of the window in the photo over the longer side of the frame. */
-  readonly viewShare: number;
-  readonly printMaskFrom: 'photo' | 'other' | null;
-  /** Print (dilated) over the area inside the outline. */
-  readonly printShare: number;
-  /** Green (or the channel used) clipped, share of the glow. */
-  readonly clippedShare: number;
-  /** Standard deviation of ln L from cell to cell. */
-  readonly cellNoise: number;
-  readonly pxPerMm: number;
-  readonly whiteBalance: 'manual' | 'auto' | 'unknown';
-}
+export type { UncertaintyBasis };
 
 /** Coverage factor of every printed plus-minus. @source JCGM 100 (GUM), about 95 % for a normal error */
 export const coverageFactor = 2;
@@ -58,8 +38,8 @@ export function subtractionDoubt(ambientShare: number, basis: UncertaintyBasis):
   return ambientShare * Math.hypot(0.1, 0.25 * responseDoubt(basis));
 }
 
-/** Room light that may have been overlooked, as a share of the lamp's light, one standard deviation. */
-function ambientDoubt(basis: UncertaintyBasis): number {
+/** Room light that may have been overlooked, as a share of the lamp's light, one standard deviation. @rule UN1 */
+export function ambientDoubt(basis: UncertaintyBasis): number {
   if (basis.ambientShare !== null) return subtractionDoubt(basis.ambientShare, basis);
   return { dark: 0.002, unknown: 0.02, lit: 0.15 }[basis.room];
 }

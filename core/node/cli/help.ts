@@ -7,6 +7,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial find PHOTO...           find the lit windows of photos
   evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
+  evendial compare --series FILE   which trial is better, and what cannot be told apart
   evendial demo                    measure the samples; tables, maps and pictures go into out/
   evendial start                   the bench in a window, or in a browser where no window opens
   evendial serve                   the bench in a browser on this machine
@@ -57,6 +58,26 @@ counts, 1 above all.
 
   evendial measure dial.jpg --corners "412,310 2630,322 2624,760 405,741" --size 92x18 --room dark
   evendial measure --series samples/t60.series.json --maps maps
+`;
+
+const compare = `evendial compare --series FILE [--json] [--maps DIR] [--strict]
+
+Measures reference and trials of a series file and compares every two trials of each window: by
+evenness, by red print (nearest to the filament first), by colour distance to the filament. Trials
+whose difference is within its plus-minus stand together: they cannot be told apart, and a line says
+what would help. Photos taken alike (camera, exposure, white balance, framing) share most of their
+error, so that their differences are surer than each figure alone.
+
+Lamps that the trials describe ("lamps", evendial help series) give a table for each lamp and
+coordinate in which alone trials differ. Windows of one photo are matched: how much dimmer, how far
+in colour; one that is dark shows how much light leaks into it.
+
+  --json              readings, ranking, pairs and match as one JSON document
+  --maps DIR          the maps of measure --maps, and of every two readings of one window where one
+                      has more of its light: NAME-minus-NAME.difference.png and .csv
+  --strict            exit 5 when a photo check refuses a figure
+
+Photos that are missing are named together; the others are compared. Exit codes as for measure.
 `;
 
 const find = `evendial find PHOTO... [--json]
@@ -134,7 +155,7 @@ What it means:
   witness      { "photoPolygonPx": [[10, 10], [90, 10], [90, 80]] }: a patch that did not change
                between photos (steadily lit paper); measured, but not yet used to compare
   lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
-               "on": true }], in a trial; not used yet
+               "on": true }], in a trial: what evendial compare makes tables of
 
 Unknown keys are refused, with their place. Not built yet: several photos a trial
 (brackets).
@@ -177,7 +198,7 @@ ${wrapText(csvHeader.join(', '), 96)
   .join('\n')}
 `;
 
-const topics: Readonly<Record<string, string>> = { measure, find, series, csv, demo, start, serve };
+const topics: Readonly<Record<string, string>> = { measure, compare, find, series, csv, demo, start, serve };
 
 /** The topics that have a page of their own. */
 export const helpTopics: readonly string[] = Object.keys(topics);

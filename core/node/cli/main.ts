@@ -2,6 +2,7 @@
 import path from 'node:path';
 import { AppError } from '../../base/errors';
 import { nearestWord, usageError } from './arguments';
+import { runCompare } from './compare';
 import { runDemo } from './demo';
 import { exitCodeOf } from './exit-codes';
 import { runFind } from './find';
@@ -18,7 +19,7 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'find', 'demo', 'start', 'serve', 'help'] as const;
+const commands = ['measure', 'compare', 'find', 'demo', 'start', 'serve', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -55,6 +56,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (Object.hasOwn(commandsNotBuilt, command)) throw notBuilt(command);
   if (asksForHelp(rest)) return showHelp(helpTopics.includes(command) ? command : undefined, shell);
   if (command === 'measure') return runMeasure(rest, shell);
+  if (command === 'compare') return runCompare(rest, shell);
   if (command === 'find') return runFind(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);

@@ -2,7 +2,7 @@ import { readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { MappedWindow, MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
 import type { MapPaths } from '../../contract/readings';
-import { readSeries, requestOfSeries } from '../../contract/series';
+import { readSeries, requestOfSeries, type SeriesFile } from '../../contract/series';
 import { createDecoder } from '../decode-process';
 import { runInThread } from '../engine/thread-engine';
 import { mapNames } from '../map-files/map-names';
@@ -21,8 +21,11 @@ import { systemWords } from '../system-words';
 import { tableText } from './table';
 import { writeWholeFile } from './whole-files';
 
-/** Reads a series file from disk; its photos belong to its own folder. */
-export async function requestOfSeriesFile(file: string, called: string): Promise<MeasureRequest> {
+/** Reads a series file from disk: as it is written, and what is to be measured; its photos belong to its own folder. */
+export async function openSeriesFile(
+  file: string,
+  called: string,
+): Promise<{ readonly series: SeriesFile; readonly request: MeasureRequest }> {
   let text: string;
   try {
     text = await readFile(file, 'utf8');
@@ -31,12 +34,13 @@ export async function requestOfSeriesFile(file: string, called: string): Promise
     throw usageError(message, 'Check its name and the folder.', 'SERIES_NOT_READ');
   }
   assertJson(text, called);
-  return requestOfSeries(readSeries(text, called), (photo) => path.resolve(path.dirname(file), photo));
+  const series = readSeries(text, called);
+  return { series, request: requestOfSeries(series, (photo) => path.resolve(path.dirname(file), photo)) };
 }
 
 async function requestOf(source: MeasureOptions['source'], shell: Shell): Promise<MeasureRequest> {
   if (source.kind === 'photos') return source.request;
-  const request = await requestOfSeriesFile(path.resolve(shell.folder, source.file), source.file);
+  const { request } = await openSeriesFile(path.resolve(shell.folder, source.file), source.file);
   return {
     ...request,
     room: source.room ?? request.room,
@@ -61,8 +65,10 @@ export async function measureWithDecoder(request: MeasureRequest, shell: Shell):
 }
 
 /** The windows of a result whose maps were asked for. */
-export function mappedWindows(result: MeasureResult): MappedWindow[] {
-  return result.windows.filter((entry): entry is MappedWindow => 'reading' in entry && entry.maps !== null);
+export function mappedWindows(result: MeasureResult): (MeasuredWindow & MappedWindow)[] {
+  return result.windows.filter(
+    (entry): entry is MeasuredWindow & MappedWindow => 'reading' in entry && entry.maps !== null,
+  );
 }
 
 /**
@@ -96,7 +102,8 @@ export async function writeAllMaps(
   return paths;
 }
 
-async function assertFolder(folder: string, called: string): Promise<void> {
+/** Stops when maps are to go where no folder can be. */
+export async function assertFolder(folder: string, called: string): Promise<void> {
   const facts = await stat(folder).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return null;
     throw usageError(`--maps ${called} cannot be used: ${systemWords(error)}`, 'Name a folder.');
@@ -105,7 +112,7 @@ async function assertFolder(folder: string, called: string): Promise<void> {
 }
 
 /** Beside JSON and CSV, a person reads what went wrong on standard error; the table says it itself. */
-function tellFailures(rows: readonly ReadingRow[], shell: Shell): void {
+export function tellFailures(rows: readonly ReadingRow[], shell: Shell): void {
   for (const { entry, failedAs } of rows) {
     if (!('error' in entry)) continue;
     const name = failedAs === undefined ? '' : `${failedAs}: `;

@@ -1,6 +1,5 @@
 /** Commands of the contract that this version does not know yet, and what to use instead. */
 export const commandsNotBuilt: Readonly<Record<string, string>> = {
-  compare: "Measure all trials with 'evendial measure --series FILE' and compare the figures with their plus-minus.",
   mix: 'No other command gives this yet.',
   lamps: 'No other command gives this yet.',
   shade: 'Use the luminance map of evendial measure --maps DIR to see where there is too much light.',

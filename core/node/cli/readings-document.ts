@@ -26,23 +26,17 @@ export function documentOf(request: MeasureRequest, result: MeasureResult, paths
   return hasReference ? { ...document, reference: of('reference') } : document;
 }
 
-/**
- * The trial (and, of several, the window) that each failed photo belongs to. A photo that cannot be read gives one entry,
- * corners that cannot be used give one a window, both in the order of the jobs.
- */
+/** The trial (and, of several, the window) that each failed photo is told under. */
 export function namesOfFailed(request: MeasureRequest, result: MeasureResult): ReadonlyMap<FailedReading, string> {
   const names = new Map<FailedReading, string>();
-  let at = 0;
-  for (const job of request.jobs) {
-    const first = result.windows.at(at);
-    const unread = first !== undefined && 'failed' in first && first.kind === 'photo';
-    const several = !unread && job.windows.length > 1;
-    result.windows.slice(at, at + (unread ? 1 : job.windows.length)).forEach((entry, i) => {
-      // A photo named on the command line gives its own name to the trial.
-      if ('failed' in entry && path.parse(entry.failed.file).name !== job.name)
-        names.set(entry.failed, several ? `${job.name}, ${job.windows[i].spec.name}` : job.name);
-    });
-    at += unread ? 1 : job.windows.length;
+  for (const entry of result.windows) {
+    if (!('failed' in entry)) continue;
+    const { name, window, role, failed } = entry;
+    // A photo named on the command line gives its own name to the trial.
+    if (path.parse(failed.file).name === name) continue;
+    const job = request.jobs.find((one) => one.role === role && one.name === name);
+    const isOneOfSeveral = window !== null && (job?.windows.length ?? 0) > 1;
+    names.set(failed, isOneOfSeveral ? `${name}, ${window}` : name);
   }
   return names;
 }

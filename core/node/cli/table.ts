@@ -6,7 +6,7 @@ import { figureText, hatched, printable } from '../../display/figure-text';
 import { footerLines, isNotBuilt, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
-import { columnsOf, hangingLines, lineWidth, padColumns } from './wrap';
+import { hangingLines, padColumns, titleLine } from './wrap';
 
 const labelWidth = 19;
 const valueWidth = 8;
@@ -186,10 +186,6 @@ function factLines(reading: Reading): string[] {
 }
 
 const roughly = (value: number): string => String(Number(value.toPrecision(3)));
-
-function titleLine(text: string): string {
-  return `── ${text} ${'─'.repeat(Math.max(0, lineWidth - 4 - columnsOf(text)))}`;
-}
 
 function readingLines(reading: Reading, role: ReadingRow['role'], name: string): string[] {
   const kind = role === 'reference' ? ' (filament reference)' : '';

@@ -43,3 +43,8 @@ export function padColumns(text: string, width: number): string {
   }
   return `${kept}…${' '.repeat(width - 1 - columnsOf(kept))}`;
 }
+
+/** The head of a block, ruled off to the line width. */
+export function titleLine(text: string): string {
+  return `── ${text} ${'─'.repeat(Math.max(0, lineWidth - 4 - columnsOf(text)))}`;
+}

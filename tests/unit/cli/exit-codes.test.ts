@@ -18,8 +18,10 @@ const refusal: Gate = {
   value: null,
   affects: ['evenness'],
 };
-const failed = (kind: FailedWindow['kind']): FailedWindow => ({
+const failed = (kind: FailedWindow['kind'], name = kind as string, window: string | null = null): FailedWindow => ({
   role: 'trial',
+  name,
+  window,
   kind,
   failed: { file: `${kind}.jpg`, error: { code: 'C', message: 'm', remedy: 'r' } },
 });
@@ -77,11 +79,11 @@ describe('documentOf', () => {
 });
 
 describe('namesOfFailed', () => {
-  it('[CL14] finds the trial of a failed photo by the order of the jobs, and its window when corners failed', () => {
+  it('[CL14] names the trial of a failed photo, and its window when the corners of one of several failed', () => {
     const photo = { file: 'f', path: '/f', encoding: 'profile', encodingStated: false, exposure: {} } as const;
     const windows = ['left', 'right'].map((name) => ({ spec: { name } })) as unknown as MeasureJob['windows'];
     const job = (name: string): MeasureJob => ({ role: 'trial', name, photo, light: 'unknown', windows });
-    const [unread, second] = [failed('photo'), failed('outline')];
+    const [unread, second] = [failed('photo', 'one'), failed('outline', 'two', 'right')];
     const request = { room: 'dark', viewingDistanceMm: 500, jobs: [job('one'), job('two')] } as const;
     const result = { windows: [unread, madeUpWindow({}, maps), second] };
     expect([...namesOfFailed(request, result)]).toEqual([

@@ -1,7 +1,24 @@
 import type { Mask, Plane } from '../../../core/base/plane';
+import type { UncertaintyBasis } from '../../../core/contract/comparable';
 import { figure, missing } from '../../../core/contract/figure';
-import type { MappedWindow, ReadingMaps } from '../../../core/contract/measure';
+import type { MappedWindow, MeasuredWindow, ReadingMaps } from '../../../core/contract/measure';
 import type { Reading } from '../../../core/contract/readings';
+
+/** A good photo in a dark room, its lamps-off photo subtracted. */
+export const madeUpBasis: UncertaintyBasis = {
+  response: 'linear',
+  isSmallCamera: false,
+  light: 'warm-white',
+  room: 'dark',
+  ambientShare: 0.01,
+  viewShare: 0.3,
+  printMaskFrom: 'other',
+  printShare: 0.1,
+  clippedShare: 0,
+  cellNoise: 0.01,
+  pxPerMm: 14,
+  whiteBalance: 'manual',
+};
 
 /** A reading with numbers of our own, all different, for tests of what is printed. */
 export function madeUpReading(changes: Partial<Reading> = {}): Reading {
@@ -196,6 +213,6 @@ export function madeUpMaps(widthMm: number, heightMm: number, round = false): Re
   };
 }
 
-export function madeUpWindow(changes: Partial<Reading> = {}, maps = madeUpMaps(92, 18)): MappedWindow {
-  return { role: 'trial', reading: madeUpReading(changes), maps };
+export function madeUpWindow(changes: Partial<Reading> = {}, maps = madeUpMaps(92, 18)): MeasuredWindow & MappedWindow {
+  return { role: 'trial', reading: madeUpReading(changes), facts: { basis: madeUpBasis }, maps };
 }

@@ -1,0 +1,61 @@
+import path from 'node:path';
+import { compareSeries } from '../../compare/compare-series';
+import type { ShownWindow } from '../../compare/find-matches';
+import type { UnreadTrial } from '../../compare/ranking';
+import { sweepsOf } from '../../compare/sweeps';
+import type { ComparisonDocument } from '../../contract/comparison';
+import type { MeasureResult } from '../../contract/measure';
+import { readCompareOptions } from './compare-options';
+import { comparisonText } from './compare-text';
+import { writeAllDifferences } from './difference-files';
+import { exitCodeOfResult } from './exit-codes';
+import { mapsText } from './maps-text';
+import { assertFolder, measureWithDecoder, openSeriesFile, tellFailures, writeAllMaps } from './measure';
+import { missingPhotos, missingText } from './missing-photos';
+import { documentOf, namesOfFailed, rowsOf } from './readings-document';
+import { jsonText } from './rounded';
+import type { Shell } from './shell';
+
+/** What a series has measured, as it is compared. */
+function shownWindows(result: MeasureResult): ShownWindow[] {
+  return result.windows.flatMap((entry) => {
+    if ('failed' in entry) return [];
+    const { role, reading, facts, witness } = entry;
+    return [{ role, reading, facts, witness: witness && 'xyz' in witness ? witness : null }];
+  });
+}
+
+function unreadTrials(result: MeasureResult): UnreadTrial[] {
+  return result.windows.flatMap((entry) => {
+    if (!('failed' in entry) || entry.role !== 'trial') return [];
+    const { name, window, failed } = entry;
+    return [{ name, window, reason: failed.error.message.replace(/\.$/, '') }];
+  });
+}
+
+/** `evendial compare`: which trial is better, and what cannot be told apart. @returns the exit code @rule CL19, CL20, CL21 */
+export async function runCompare(words: readonly string[], shell: Shell): Promise<number> {
+  const options = readCompareOptions(words);
+  const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
+  if (mapsFolder !== null) await assertFolder(mapsFolder, options.mapsFolder ?? '');
+  const { series, request: plain } = await openSeriesFile(path.resolve(shell.folder, options.series), options.series);
+  const request = { ...plain, withMaps: mapsFolder !== null };
+  const missing = missingText(await missingPhotos(request.jobs));
+  if (missing !== null) shell.tell(`evendial: ${missing}`);
+  const result = await measureWithDecoder(request, shell);
+  const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
+  const differences = mapsFolder === null ? null : await writeAllDifferences(result, mapsFolder, shell);
+  const windows = series.windows.map(({ name }) => name);
+  const shown = shownWindows(result);
+  const comparison = compareSeries(windows, shown, unreadTrials(result));
+  const document: ComparisonDocument = { ...documentOf(request, result, paths), ...comparison };
+  const rows = rowsOf(document, namesOfFailed(request, result));
+  if (options.isJson) {
+    await shell.print(jsonText(document));
+    if (missing === null) tellFailures(rows, shell);
+  } else {
+    await shell.print(comparisonText({ windows, shown, comparison, sweeps: sweepsOf(series.trials ?? []), rows }));
+    if (differences) await shell.print(`\n${mapsText(rows, options.mapsFolder ?? '')}${differences.text}`);
+  }
+  return exitCodeOfResult(result, options.strict);
+}
