@@ -45,6 +45,18 @@ function distanceToSegment(x: number, y: number, [ax, ay]: PenPoint, [bx, by]: P
   return Math.sqrt(offX * offX + offY * offY);
 }
 
+/** Whole pixels that a round pen may touch between two points: left, right, top, bottom; right and bottom are beyond. */
+function reached(points: readonly PenPoint[], penWidth: number): readonly [number, number, number, number] {
+  const reach = penWidth / 2 + 1;
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return [
+    Math.floor(Math.min(...xs) - reach),
+    Math.ceil(Math.max(...xs) + reach),
+    Math.floor(Math.min(...ys) - reach),
+    Math.ceil(Math.max(...ys) + reach),
+  ];
+}
+
 /** Strokes of one round pen, in pixels; where strokes overlap the colour is laid once. */
 export function drawStrokes(
   canvas: Canvas,
@@ -54,22 +66,25 @@ export function drawStrokes(
 ): void {
   const points = strokes.flat();
   if (points.length === 0) return;
-  const reach = penWidth / 2 + 1;
-  const left = Math.floor(Math.min(...points.map(([x]) => x)) - reach);
-  const right = Math.ceil(Math.max(...points.map(([x]) => x)) + reach);
-  const top = Math.floor(Math.min(...points.map(([, y]) => y)) - reach);
-  const bottom = Math.ceil(Math.max(...points.map(([, y]) => y)) + reach);
-  for (let row = top; row < bottom; row++) {
-    for (let column = left; column < right; column++) {
-      let distance = Infinity;
-      for (const stroke of strokes) {
-        for (let i = 0; i + 1 < stroke.length; i++) {
-          distance = Math.min(distance, distanceToSegment(column + 0.5, row + 0.5, stroke[i], stroke[i + 1]));
+  const [left, right, top, bottom] = reached(points, penWidth);
+  const distances = new Float64Array((right - left) * (bottom - top)).fill(Infinity);
+  for (const stroke of strokes) {
+    for (let i = 0; i + 1 < stroke.length; i++) {
+      // Only pixels near a segment can take its colour.
+      const [nearLeft, nearRight, nearTop, nearBottom] = reached([stroke[i], stroke[i + 1]], penWidth);
+      for (let row = nearTop; row < nearBottom; row++) {
+        for (let column = nearLeft; column < nearRight; column++) {
+          const at = (row - top) * (right - left) + column - left;
+          const distance = distanceToSegment(column + 0.5, row + 0.5, stroke[i], stroke[i + 1]);
+          if (distance < distances[at]) distances[at] = distance;
         }
       }
-      blendPixel(canvas, column, row, colour, penWidth / 2 + 0.5 - distance);
     }
   }
+  distances.forEach((distance, at) => {
+    const row = Math.floor(at / (right - left));
+    blendPixel(canvas, left + at - row * (right - left), top + row, colour, penWidth / 2 + 0.5 - distance);
+  });
 }
 
 /** Blank between letters, in letter units. */
