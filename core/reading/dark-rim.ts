@@ -11,7 +11,7 @@ export interface DarkRim {
 
 /** Darker than this share of the glow's median is no glow but a frame, a cover or the inside of the case. */
 const darkShare = 0.15;
-/** A dark gap narrower than this is the lens's blur or a bezel's shadow, mm. */
+/** A dark gap narrower than this is the lens's blur or a bezel's shadow, mm from the outline. */
 const leastGapMm = 0.75;
 /** Light that grows by this factor within half a millimetre has an edge; a dark end of a window fades. */
 const cliffFactor = 2.5;
@@ -45,7 +45,7 @@ function lightAlong(light: Plane, glow: Mask, from: readonly [number, number]): 
   return met;
 }
 
-/** How wide the dark gap is before the cliff, in cells; 0 when there is no gap or no cliff. */
+/** How wide the dark gap in the glow is before the cliff, in cells; 0 when there is no gap or no cliff. */
 function gapBeforeCliff(met: readonly MetCell[], dark: number, reach: number): number {
   const start = met[0]?.depth ?? 0;
   const first = met.findIndex(({ value }) => value > dark);
@@ -66,11 +66,12 @@ function gapBeforeCliff(met: readonly MetCell[], dark: number, reach: number): n
  *
  * @param relLuminance  map of the light; not altered
  * @param glow          the cells that count
+ * @param borderMm      what of the outline's rim does not count anyway: a gap is seen behind it, and is wider by it
  * @returns share 0 and width 0 when there is no glow
  * @source our own choice: corners 5 to 40 px outside the lit edge scored 7 for 27
  * @rule GT5
  */
-export function findDarkRim(relLuminance: Plane, glow: Mask, pxPerMm: number): DarkRim {
+export function findDarkRim(relLuminance: Plane, glow: Mask, pxPerMm: number, borderMm = 0): DarkRim {
   const lit: number[] = [];
   for (let i = 0; i < glow.values.length; i++) if (glow.values[i]) lit.push(relLuminance.values[i]);
   if (lit.length === 0) return { share: 0, widthMm: 0 };
@@ -80,7 +81,10 @@ export function findDarkRim(relLuminance: Plane, glow: Mask, pxPerMm: number): D
   const edge: [number, number][] = [];
   for (let column = 0; column < glow.width; column++) edge.push([column + 0.5, 0.5], [column + 0.5, glow.height - 0.5]);
   for (let row = 0; row < glow.height; row++) edge.push([0.5, row + 0.5], [glow.width - 0.5, row + 0.5]);
-  const gaps = edge.map((from) => gapBeforeCliff(lightAlong(relLuminance, glow, from), dark, cliffReachMm * pxPerMm));
-  const wide = gaps.filter((gap) => gap >= leastGapMm * pxPerMm);
-  return { share: wide.length / edge.length, widthMm: wide.length ? medianOf(wide) / pxPerMm : 0 };
+  const wide = edge
+    .map((from) => gapBeforeCliff(lightAlong(relLuminance, glow, from), dark, cliffReachMm * pxPerMm))
+    .filter((gap) => gap > 0)
+    .map((gap) => gap / pxPerMm + borderMm)
+    .filter((gapMm) => gapMm >= leastGapMm);
+  return { share: wide.length / edge.length, widthMm: wide.length ? medianOf(wide) : 0 };
 }

@@ -129,7 +129,7 @@ function gatesOf(
     aspectError: placed.aspectError,
     isSizeSwapped: placed.isSizeSwapped,
     searchConfidence: placed.searchConfidence ?? null,
-    darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm),
+    darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm, view.map.borderMm),
     checks: checkPhoto(view, placed, input.facts),
     isLinearJpeg: input.job.photo.encoding === 'linear' && input.facts.format === 'jpeg',
     exposureKnown: completeExposure(photo.camera) !== null,

@@ -62,7 +62,7 @@ export function clippingGates(facts: GateFacts): Gate[] {
         share,
         ['colour', 'redPrint'],
         `${name} is clipped on ${percent(share)} of the glow: evenness is taken from green; no colour, no red print.`,
-        `Expose so that the brightest spot of the brightest channel is at code 200-235, and keep that for the whole series.`,
+        `Expose less, until ${name.toLowerCase()} is at code 200-235 in the brightest spot, and keep that for the whole series.`,
       ),
     );
   }

@@ -14,6 +14,11 @@ export function printGates(facts: GateFacts): Gate[] {
 
 function singlePhotoGates(facts: GateFacts): Gate[] {
   if (facts.printMaskFrom !== 'photo') return [];
+  if (facts.polarity === 'light') {
+    const message = 'The lit figures were found in this photo alone: those much darker than the rest may be missing.';
+    const remedy = 'Look at the maps: a lit figure that shows no light there was left out, and the score is too good.';
+    return [gate('PRINT_MASK_SINGLE_PHOTO', 'note', null, ['evenness', 'spots'], message, remedy)];
+  }
   const message = 'The print was found in this photo alone: shadows narrower than 4 mm may be taken for print.';
   const remedy =
     'Look at the picture of the print: a shadow that is marked there was left out, and the score is too good.';
