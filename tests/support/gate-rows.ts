@@ -191,6 +191,7 @@ export const gateRows: readonly GateRow[] = [
   row('ASPECT_DIFFERS', 'warn', 'a wrong height', sized(36, 16), sized(36, 14.7)),
   row('ASPECT_DIFFERS', 'warn', 'width and height exchanged', sized(14, 36)),
   row('REFLECTION', 'warn', 'a cool patch with a sharp edge', patch([0.9, 1, 1.2]), patch([1, 0.72, 0.38])),
+  row('REFLECTION', 'warn', 'the same at a high ISO', { ...patch([0.9, 1, 1.2]), ...noisy(400) }, noisy(20)),
   row('OUT_OF_GAMUT', 'warn', 'amber without blue', tinted([1, 0.4, 0]), tinted([1, 0.4, 0.1])),
   row('PRINT_MASK_SINGLE_PHOTO', 'note', 'print', plain, { glass: { print: 'none' } }),
   row('PRINT_MASK_SINGLE_PHOTO', 'note', 'lit figures', litFigures(36), {

@@ -20,6 +20,8 @@ export interface Reflection {
 const widestMm = 5;
 const leastBrighter = 0.08;
 const leastCooler = 0.1;
+/** The opening follows the darkest cells of a noisy glow: by chance a cell stands 6 deviations above it. */
+const aboveNoise = 6;
 /** The hot spots of bare lamps reached 0.76 in samples, where the tone curve bleaches them, with edges under 0.12 a mm. */
 const coolerAtItsPeak = 0.5;
 const leastEdgePerMm = 0.25;
@@ -70,12 +72,14 @@ function edgeSlopes(patch: readonly number[], { cells, logLuminance, pxPerMm }: 
  */
 export function reflectionCandidates(window: RectifiedWindow, glow: Mask): Reflection[] {
   const light = coarseLight(window, glow);
-  const { cells, clipped, pxPerMm } = light;
+  const { cells, clipped, pxPerMm, noise } = light;
   const bright = topHat(light.logLuminance, cells, pxPerMm, widestMm);
   const cool = topHat(light.coolness, cells, pxPerMm, widestMm);
+  const brighterThan = Math.max(leastBrighter, aboveNoise * noise.luminance);
+  const coolerThan = Math.max(leastCooler, aboveNoise * noise.coolness);
   const marked = createMask(cells.width, cells.height);
   for (let i = 0; i < marked.values.length; i++) {
-    marked.values[i] = bright.values[i] > leastBrighter && cool.values[i] > leastCooler ? 1 : 0;
+    marked.values[i] = bright.values[i] > brighterThan && cool.values[i] > coolerThan ? 1 : 0;
   }
   return patchesOf(marked)
     .filter((patch) => patch.length >= leastAreaMm2 * pxPerMm * pxPerMm && !patch.some((i) => clipped.values[i]))
@@ -101,7 +105,7 @@ export function reflectionCandidates(window: RectifiedWindow, glow: Mask): Refle
  * Reflections of the room in the pane over a glow that is warmer than the room's light.
  *
  * Patches of at least 0.3 mm^2, narrower than 5 mm, 8 % brighter and cooler than what surrounds them (white top-hats of
- * ln luminance and of ln blue/red), unclipped, 0.5 cooler at their peak, with edges of 0.25 a mm: behind a diffusing
+ * ln luminance and of ln blue/red) and by 6 times the noise of either, unclipped, 0.5 cooler at their peak, with edges of 0.25 a mm: behind a diffusing
  * scale a lamp has neither such an edge nor a colour of its own. Not found: reflections wider than that, soft ones,
  * clipped ones (a clipped hot spot looks the same) and those over cool white light.
  *

@@ -1,4 +1,5 @@
 import { createMask, createPlane, type Mask, type Plane } from '../../base/plane';
+import { medianOf } from '../../base/stats';
 import { closeGrey } from '../../window/morphology';
 import { luminanceWeights } from '../../window/rgb-weights';
 import type { RectifiedWindow } from '../../window/rectified';
@@ -14,10 +15,25 @@ export interface CoarseLight {
   readonly coolness: Plane;
   /** 1 where a channel is clipped beneath. */
   readonly clipped: Mask;
+  /** Of ln of luminance and of the coolness, from place to place. */
+  readonly noise: { readonly luminance: number; readonly coolness: number };
 }
 
 /** Keeps channels that hold no light from deciding: 0.5 % of full scale. */
 const floor = 0.005;
+
+/** Cells so far apart (0.4 mm) share no pixel of a photo that is sharp enough to be judged. */
+const apart = 2;
+
+/** 1.4826 times the median difference of cells side by side over the root of 2: slopes and edges are few. */
+function noiseOf(plane: Plane, cells: Mask): number {
+  const differences: number[] = [];
+  for (let i = 0; i + apart < plane.values.length; i++) {
+    if (cells.values[i] && cells.values[i + apart])
+      differences.push(Math.abs(plane.values[i + apart] - plane.values[i]));
+  }
+  return differences.length ? (1.4826 * medianOf(differences)) / Math.SQRT2 : 0;
+}
 
 /**
  * Means of two by two cells of the straightened window, which takes noise out and makes what follows four times quicker.
@@ -49,7 +65,8 @@ export function coarseLight(window: RectifiedWindow, cells: Mask): CoarseLight {
       window.redClipped.values[i] | window.greenClipped.values[i] | window.blueClipped.values[i];
     clipped.values[at] = four.some((i) => isClipped(i)) ? 1 : 0;
   }
-  return { pxPerMm: window.pxPerMm / 2, cells: coarse, logLuminance, coolness, clipped };
+  const noise = { luminance: noiseOf(logLuminance, coarse), coolness: noiseOf(coolness, coarse) };
+  return { pxPerMm: window.pxPerMm / 2, cells: coarse, logLuminance, coolness, clipped, noise };
 }
 
 /**

@@ -17,9 +17,9 @@ export function darknessGates(facts: GateFacts): Gate[] {
   return [gate('PHOTO_TOO_DARK', 'warn', facts.nearBlackShare, everything, message, remedy)];
 }
 
-/** Neighbouring places that differ without a cause in the window. */
+/** Neighbouring places that differ without a cause in the window; while figures may be taken for ground, those differ. */
 export function noiseGates(facts: GateFacts): Gate[] {
-  if (facts.cellNoise <= 0.05) return [];
+  if (facts.cellNoise <= 0.05 || facts.polarity === null) return [];
   const level = facts.cellNoise > 0.2 ? 'refuse' : 'warn';
   const message = `Noisy: neighbouring places differ by ${percent(facts.cellNoise)}.`;
   return [gate('PHOTO_NOISY', level, facts.cellNoise, shape, message, 'Use a lower ISO and a tripod.')];

@@ -14,11 +14,12 @@ import { viewGates } from './view';
 const allJudges = [
   clippingGates,
   darknessGates,
-  noiseGates,
   sharpnessGates,
   disturbanceGates,
   sizeGates,
   viewGates,
+  // After the frame: a dark one in the outline is noise to its last cell.
+  noiseGates,
   roomGates,
   cameraGates,
   printGates,

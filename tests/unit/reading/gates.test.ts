@@ -161,6 +161,15 @@ describe('raiseGates', () => {
     ]);
   });
 
+  it('[GT1] figures that may be taken for ground are no noise', () => {
+    expect(raised({ polarity: null, cellNoise: 0.44 })).toEqual([['PRINT_UNDECIDED', 'refuse']]);
+  });
+
+  it('[GT1] a dark frame in the outline is told before the noise in it', () => {
+    const both = raised({ cellNoise: 0.24, darkRim: { share: 0.9, widthMm: 4 } });
+    expect(both.map(([code]) => code)).toEqual(['OUTLINE_ON_FRAME', 'PHOTO_NOISY']);
+  });
+
   it('[GT1] every gate has a message with a remedy and a known code, the most severe first', () => {
     const worst = raiseGates({
       ...faultless,
