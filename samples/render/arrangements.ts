@@ -7,7 +7,8 @@ function pair(light: LightName, flux: number, zMm: number, lobe: number, insetMm
   return [insetMm, 92 - insetMm].map((xMm) => ({ light, xMm, yMm: 9, zMm, lobe, flux }));
 }
 
-const t60 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
+/** The scale of the T-60 with what stands behind it. */
+export const t60 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
   name: 'scale',
   widthMm: 92,
   heightMm: 18,
@@ -54,7 +55,8 @@ export const t60Arrangements = {
   coolWhite: t60('cool-white', pair('cool-white', 24, 12, 1.6, 24), { diffuseShare: 0.7 }),
 };
 
-const m4 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
+/** The round meter of the M-4 with what stands behind it. */
+export const m4 = (light: string, lamps: readonly Lamp[], box: LitWindow['box']): LitWindow => ({
   name: 'meter',
   widthMm: 38,
   heightMm: 38,

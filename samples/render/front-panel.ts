@@ -14,6 +14,8 @@ export interface Scene {
   readonly windows: readonly PlacedWindow[];
   /** Luminance of a white paper on the panel under the room's light, in the unit of the lamps' light. */
   readonly roomLight: number;
+  /** An evenly lit white sheet lies over the panel: a flat field. */
+  readonly sheet?: boolean;
 }
 
 export interface PlacedWindow {
@@ -180,7 +182,7 @@ export function panelPicture(
         }
         outside *= 1 - share;
       }
-      const paint = (bezel ? 0.05 : 0.5 * brushing[row]) * outside;
+      const paint = scene.sheet ? 1 : (bezel ? 0.05 : 0.5 * brushing[row]) * outside;
       for (let k = 0; k < 3; k++) channels[k][row * width + column] = colour[k] + paint * room.plain[k];
     }
   }

@@ -1,8 +1,5 @@
-import { planeView } from './camera/plane-view';
-import { isBlackDial } from './print/window-print';
 import { type Sample, samples } from './sample-list';
-
-type Corners = Record<string, [number, number][]>;
+import { lampsOf, seriesHead, shotOf } from './series-parts';
 
 function sampleOf(file: string): Sample {
   const found = samples.find((one) => one.file === file);
@@ -10,60 +7,14 @@ function sampleOf(file: string): Sample {
   return found;
 }
 
-/** Exact corners of the photo's windows, upright pixels. */
-function cornersOf({ scene, camera }: Sample): Corners {
-  const view = planeView(camera.pose, camera.widthPx, camera.heightPx, camera.focalLength35Mm);
-  return Object.fromEntries(
-    scene.windows.map(({ window, leftMm, topMm }) => {
-      const { widthMm, heightMm } = window;
-      const places: [number, number][] = [
-        [0, 0],
-        [widthMm, 0],
-        [widthMm, heightMm],
-        [0, heightMm],
-      ];
-      return [window.name, places.map(([x, y]) => [...view.toPhoto([leftMm + x, topMm + y])] as [number, number])];
-    }),
-  );
-}
-
-function shown(file: string): Record<string, unknown> {
-  const one = sampleOf(file);
-  const path = `photos/${file}`;
-  const lamps = one.scene.windows.flatMap(({ window }) => window.lamps);
-  return {
-    photos: [one.encoding === null ? path : { file: path, encoding: one.encoding }],
-    light: one.scene.windows[0].window.light,
-    corners: cornersOf(one),
-    lamps: lamps.map(({ light, xMm, yMm, zMm, tiltDeg }, i) => ({
-      name: `${light} ${i + 1}`,
-      positionMm: [xMm, yMm, zMm],
-      tiltDeg: tiltDeg ?? [0, 0],
-      on: true,
-    })),
-  };
-}
-
-function reference(file: string): Record<string, unknown> {
-  const { photos, light, corners } = shown(file);
-  return { photos, light, corners };
-}
-
 function series(windowFrom: string, referenceFile: string | null, trials: readonly [string, string][]): object {
   return {
-    format: 'evendial-series',
-    version: 1,
-    viewingDistanceMm: 500,
-    room: 'dark',
-    windows: sampleOf(windowFrom).scene.windows.map(({ window }) => ({
-      name: window.name,
-      widthMm: window.widthMm,
-      heightMm: window.heightMm,
-      outline: window.outline,
-      print: isBlackDial(window.print) ? 'light' : 'dark',
-    })),
-    ...(referenceFile === null ? {} : { reference: reference(referenceFile) }),
-    trials: trials.map(([name, file]) => ({ name, ...shown(file) })),
+    ...seriesHead(sampleOf(windowFrom)),
+    ...(referenceFile === null ? {} : { reference: shotOf(sampleOf(referenceFile)) }),
+    trials: trials.map(([name, file]) => {
+      const one = sampleOf(file);
+      return { name, ...shotOf(one), lamps: lampsOf(one) };
+    }),
   };
 }
 

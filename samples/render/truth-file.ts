@@ -81,6 +81,7 @@ export function photoTruth(scene: Scene, camera: Camera): PhotoTruth {
       noise: camera.noise,
       blurPx: camera.blurPx,
       veil: camera.veil,
+      ...(camera.shading === undefined ? {} : { shading: camera.shading }),
       seed: camera.seed,
       pose: camera.pose,
       focalLength35Mm: camera.focalLength35Mm,

@@ -1,6 +1,6 @@
 import { gaussianBlur } from '../blur';
 import type { PanelPicture } from '../front-panel';
-import type { PlaneView } from './plane-view';
+import { focalLengthPx, type PlaneView } from './plane-view';
 import { normal } from './random';
 import { type Camera, exposureFactor } from './settings';
 
@@ -80,9 +80,19 @@ export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): 
   const scale = exposureFactor(camera) / (n * n);
   return channels.map((plane) => {
     const blurred = gaussianBlur(plane, widthPx, heightPx, camera.blurPx);
-    for (let at = 0; at < blurred.length; at++) blurred[at] *= scale;
+    for (let at = 0; at < blurred.length; at++) blurred[at] *= scale * lensFallOff(camera, at);
     return blurred;
   }) as Channels;
+}
+
+/** Share of the light that the lens lets through to a pixel: cos^n of its angle from the axis, n = 4 by geometry alone. */
+function lensFallOff(camera: Camera, at: number): number {
+  const { widthPx, heightPx, shading } = camera;
+  if (shading === undefined) return 1;
+  const across = (at % widthPx) + 0.5 - widthPx / 2;
+  const down = Math.floor(at / widthPx) + 0.5 - heightPx / 2;
+  const focalPx = focalLengthPx(camera.focalLength35Mm, widthPx, heightPx);
+  return Math.pow(focalPx / Math.hypot(focalPx, across, down), shading);
 }
 
 /** Photon and read noise, channel by channel; electrons of a full pixel fall with ISO. */

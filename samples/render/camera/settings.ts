@@ -33,6 +33,8 @@ export interface Camera {
   readonly blurPx: number;
   /** Share of the light that the lens spreads over several millimetres. */
   readonly veil: number;
+  /** Light falls off as cos^n of the angle from the camera's axis: 4 by geometry alone, less when partly corrected; left out: 0. */
+  readonly shading?: number;
   /** Electrons of a full pixel at ISO 100 and read noise in electrons; null for a noiseless photo. */
   readonly noise: { readonly fullWell: number; readonly readNoise: number } | null;
   readonly seed: number;

@@ -4,7 +4,16 @@ import { wavelengthsNm, xBar, yBar, zBar } from './cmf-1931';
 export type Spectrum = readonly number[];
 export type Xyz = readonly [number, number, number];
 
-export type LightName = 'filament' | 'warm-white' | 'cool-white' | 'narrow-amber' | 'red-led' | 'green-led' | 'room';
+export type LightName =
+  | 'filament'
+  | 'warm-white'
+  | 'cool-white'
+  | 'phosphor-amber'
+  | 'narrow-amber'
+  | 'red-led'
+  | 'green-led'
+  | 'yellow-green-led'
+  | 'room';
 
 const fromFormula = (formula: (nm: number) => number): Spectrum => wavelengthsNm.map(formula);
 
@@ -48,8 +57,10 @@ export const lights: Readonly<Record<LightName, Spectrum>> = {
   filament: perLumen(planck(2450)),
   'warm-white': perLumen(phosphorWhite(0.26, 600, 125)),
   'cool-white': perLumen(phosphorWhite(1.25, 560, 120)),
+  'phosphor-amber': perLumen(phosphorWhite(0.01, 598, 82)),
   'narrow-amber': perLumen(line(590, 15)),
   'red-led': perLumen(line(632, 18)),
   'green-led': perLumen(line(525, 33)),
+  'yellow-green-led': perLumen(line(569, 28)),
   room: perLumen(planck(3900)),
 };
