@@ -225,17 +225,19 @@ const redPrintColour: Rgb = [214, 74, 46];
 const darkPrintColour: Rgb = [24, 24, 24];
 const glowColour: Rgb = [196, 196, 196];
 
-/** Which cells were taken for red and for dark print; the rest of the window is plain grey. @rule MP4 */
-export function printPanel({ maps }: MappedWindow): Panel {
-  const { redPrint, darkPrint, window } = maps;
+/** Which cells were taken for red and for dark print, or of a black dial for its ground; the rest of the window is plain grey. @rule MP4 */
+export function printPanel({ maps, reading }: MappedWindow): Panel {
+  const { redPrint, darkPrint, coveredByPrint, window } = maps;
+  const isLit = reading.outline.print === 'light';
+  const dark = isLit ? coveredByPrint : darkPrint;
   return {
-    title: 'Print that was found: red, and dark; grey is glow',
+    title: isLit ? 'Lit figures that were found: grey' : 'Print that was found: red, and dark; grey is glow',
     width: redPrint.width,
     height: redPrint.height,
     cellsPerMm: 10,
     cellAt: (i) => {
       if (!Number.isFinite(window.rgb[3 * i])) return null;
-      const colour = redPrint.values[i] ? redPrintColour : darkPrint.values[i] ? darkPrintColour : glowColour;
+      const colour = redPrint.values[i] ? redPrintColour : dark.values[i] ? darkPrintColour : glowColour;
       return { colour, hatched: false };
     },
   };

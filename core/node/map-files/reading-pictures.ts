@@ -8,6 +8,7 @@ import {
   unevennessPanel,
   windowPanel,
 } from '../../display/panels';
+import { unscoredPart } from '../../display/unscored';
 import type { Canvas } from './canvas';
 import { drawMapPicture, type PictureText } from './map-picture';
 
@@ -26,7 +27,7 @@ const sameScale = 'The scale is the same in all pictures.';
 
 /** `NAME.luminance.png` @rule MP4 */
 export function luminancePicture(entry: MappedWindow): Canvas {
-  const note = `Hatched: print (filled in) and border, never scored. ${sameScale}`;
+  const note = `Hatched: ${unscoredPart(entry.reading)} (filled in) and border, never scored. ${sameScale}`;
   return drawMapPicture([luminancePanel(entry)], textOf(entry, evennessText(entry), note));
 }
 
@@ -49,7 +50,7 @@ export function chromaticityPicture(entry: MappedWindow): Canvas {
 export function differencePicture(difference: Plane, a: MappedWindow, b: MappedWindow): Canvas {
   const title = printable(`${b.reading.name} less ${a.reading.name}`);
   const { window } = b.reading;
-  const note = `Each over its own median. Hatched: print and border, not compared. ${sameScale}`;
+  const note = `Each over its own median. Hatched: ${unscoredPart(b.reading)} and border, not compared. ${sameScale}`;
   const text = { title, figure: window === 'window' ? '' : printable(window), note };
   return drawMapPicture([trialDifferencePanel(difference, b)], text);
 }

@@ -198,7 +198,13 @@ export function Maps(props: {
           (['u', 'v'] as const).map((axis) =>
             row(`Colour, ${axis}′`, 'less its mean', panels(axis), 'Where the colour differs'),
           )}
-        {shown.includes('Print found') && row('Print found', 'red, dark', panels('print'), 'Print that was found')}
+        {shown.includes('Print found') &&
+          row(
+            'Print found',
+            entry.reading.outline.print === 'light' ? 'grey: lit' : 'red, dark',
+            panels('print'),
+            'Print that was found',
+          )}
         {shown.includes('Profile') && <ProfileRow entry={entry} isFolded={isFolded} />}
       </div>
       <UnderPointer entry={entry} />

@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import type { Plane } from '../../../core/base/plane';
 import { medianOf } from '../../../core/base/stats';
 import type { MappedWindow } from '../../../core/contract/measure';
+import { unscoredPart } from '../../../core/display/unscored';
 import { useReadingView } from './reading-view';
 import { useMemo } from 'preact/hooks';
 
@@ -33,7 +34,7 @@ export function UnderPointer({ entry }: { readonly entry: MappedWindow }): JSX.E
         {at.xMm.toFixed(1)} mm, {at.yMm.toFixed(1)} mm
       </span>
       {luminance === null ? (
-        <span>print or border: not scored</span>
+        <span>{unscoredPart(entry.reading)} or border: not scored</span>
       ) : (
         <>
           <span>{(luminance / level).toFixed(2)} × glow</span>
