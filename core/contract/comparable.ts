@@ -23,7 +23,27 @@ export interface UncertaintyBasis {
   readonly whiteBalance: 'manual' | 'auto' | 'unknown';
 }
 
+/** A doubt from the tone curve with its sign, since curves of one camera bend two photos alike; and from all else; k = 1. */
+export interface SplitDoubt {
+  readonly toneCurve: number;
+  readonly others: number;
+}
+
+/** Of the red print what its figures do not tell. Doubts are without the camera's spectral share. */
+export interface RedPrintFacts {
+  readonly redness: SplitDoubt;
+  readonly luminanceContrast: SplitDoubt;
+  /** How well the marks are seen at all, in units of what is just seen. */
+  readonly visibility: number;
+  /** How much of a stroke's colour the eye's coarse colour channel leaves, 0..1. */
+  readonly widthFactor: number;
+}
+
 /** What of a reading, beside its figures, is needed to compare it with another. */
 export interface ComparableFacts {
   readonly basis: UncertaintyBasis;
+  /** How the doubt about the tone curve moves the glow's colour in u' and v', k = 1; null without figures of colour. */
+  readonly curveShift: { readonly u: number; readonly v: number } | null;
+  /** null without figures of red print. */
+  readonly redPrint: RedPrintFacts | null;
 }

@@ -1,6 +1,7 @@
 import { uv1976FromXyz, xyFromUv1976, type Uv1976 } from '../colour/chromaticity';
 import { xyzFromLinearSrgb } from '../colour/spaces';
 import { colourTemperatureOf } from '../colour/temperature';
+import type { ComparableFacts } from '../contract/comparable';
 import { figure, missing, type Figure } from '../contract/figure';
 import type { ColourEntry } from '../contract/readings';
 import { colourFigures, type ColourFigures } from './colour-figures';
@@ -61,12 +62,17 @@ export function curveShift(map: GlowMap, at: Uv1976): { u: number; v: number } {
   return { u: moved.uPrime - at.uPrime, v: moved.vPrime - at.vPrime };
 }
 
-/** Standard uncertainties of the chromaticity, along u' and v'. */
-function uncertaintiesOf(map: GlowMap, at: Uv1976, basis: UncertaintyBasis): { u: number; v: number } {
-  const camera = chromaticityUncertainty(basis);
+/** The same at the doubt about this photo's curve. */
+function doubtedShift(map: GlowMap, at: Uv1976, basis: UncertaintyBasis): { u: number; v: number } {
   const shift = curveShift(map, at);
   const doubt = responseDoubt(basis);
-  return { u: Math.hypot(camera, doubt * shift.u), v: Math.hypot(camera, doubt * shift.v) };
+  return { u: doubt * shift.u, v: doubt * shift.v };
+}
+
+/** Standard uncertainties of the chromaticity, along u' and v'. */
+function uncertaintiesOf(shift: { u: number; v: number }, basis: UncertaintyBasis): { u: number; v: number } {
+  const camera = chromaticityUncertainty(basis);
+  return { u: Math.hypot(camera, shift.u), v: Math.hypot(camera, shift.v) };
 }
 
 /** Largest of what a quantity of the chromaticity changes by when u' or v' moves by its uncertainty, root of the squares. */
@@ -116,14 +122,19 @@ function temperatureFigures(colour: ColourFigures, uv: Uv1976, u: { u: number; v
 /**
  * Every figure of colour with its plus-minus, or the reason why there are none. Of the glow, not of the lamp.
  *
+ * @returns the contract's entry, and what the tone curve may have moved it by (without figures: null)
  * @rule RD5
  */
-export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): ColourEntry {
-  if (refusal !== null) return refusedEntry(refusal, outOfGamut);
+export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): {
+  entry: ColourEntry;
+  curveShift: ComparableFacts['curveShift'];
+} {
+  if (refusal !== null) return { entry: refusedEntry(refusal, outOfGamut), curveShift: null };
   const colour = colourFigures(map);
-  if (!colour) return refusedEntry('there is no light in the glow', outOfGamut);
+  if (!colour) return { entry: refusedEntry('there is no light in the glow', outOfGamut), curveShift: null };
   const uv = uv1976FromXyz(colour.xyz);
-  const u = uncertaintiesOf(map, uv, basis);
+  const shift = doubtedShift(map, uv, basis);
+  const u = uncertaintiesOf(shift, basis);
   const along = (component: 'x' | 'y'): number => propagated(uv, u, (moved) => xyFromUv1976(moved)[component]) ?? 0;
   const { x, y } = xyFromUv1976(uv);
   const tooSmall = 'the glow is too small to see a change of colour over it';
@@ -131,7 +142,7 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
     value === null ? missing(tooSmall) : figure(value, coverageFactor * uncertainty(value, basis));
   const beyond = missing("the glow lies outside the photo's colour space, so its temperature is not known");
   const temperature = outOfGamut ? { cctK: beyond, duv: beyond } : temperatureFigures(colour, uv, u);
-  return {
+  const entry: ColourEntry = {
     x: figure(x, coverageFactor * along('x')),
     y: figure(y, coverageFactor * along('y')),
     uPrime: figure(uv.uPrime, coverageFactor * u.u),
@@ -149,4 +160,5 @@ export function colourEntry({ map, basis, refusal, outOfGamut }: ColourInput): C
       outOfGamut,
     }),
   };
+  return { entry, curveShift: shift };
 }

@@ -267,10 +267,11 @@ export function readWindow(input: ReadingInput): WindowReading {
       refusal: refusal('luminance'),
       clippedShare: view.facts.clippedShare,
     }),
-    colour,
+    colour: colour.entry,
     redPrint: redPrint.entry,
   };
   const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');
-  return { reading, facts: { basis }, maps, print: view.print, polarity: view.polarity };
+  const comparable: ComparableFacts = { basis, curveShift: colour.curveShift, redPrint: redPrint.facts };
+  return { reading, facts: comparable, maps, print: view.print, polarity: view.polarity };
 }

@@ -9,7 +9,11 @@ import { coverageFactor } from './uncertainty';
 export const typicalRedness = { value: 0.15, uncertainty: 0.01875 } as const;
 
 /** Redness that print shows under other light which nobody noticed: 5 % of the lamp's light, once in twenty times. */
-const overlookedRoom: Record<RoomKind, number> = { dark: (0.17 * 0.05) / coverageFactor, unknown: 0, lit: 0 };
+export const overlookedRoom: Readonly<Record<RoomKind, number>> = {
+  dark: (0.17 * 0.05) / coverageFactor,
+  unknown: 0,
+  lit: 0,
+};
 
 /**
  * The red-print index without a filament photo: redness in per cent of what red print usually has behind a filament lamp.

@@ -1,4 +1,5 @@
 import { figure, missing, type Figure } from '../contract/figure';
+import type { RedPrintFacts } from '../contract/comparable';
 import type { Gate } from '../contract/gates';
 import type { RedPrintEntry } from '../contract/readings';
 import type { GlowView } from './glow-view';
@@ -50,19 +51,24 @@ function gateOf(code: 'RED_NOT_FOUND' | 'STROKE_TOO_THIN', reason: string): Gate
  * The figures of the red print that one photo gives: redness, luminance contrast and colour difference against the local glow.
  * Without the filament's photo the index is against a typical one, and says so.
  *
- * @returns the contract's entry, and the gate that it raises (none: null)
+ * @returns the contract's entry, the gate that it raises (none: null), and what comparing needs (without figures: null)
  * @rule RD10
  */
-export function redPrintEntry(input: RedPrintInput): { entry: RedPrintEntry; gate: Gate | null } {
+export function redPrintEntry(input: RedPrintInput): {
+  entry: RedPrintEntry;
+  gate: Gate | null;
+  facts: RedPrintFacts | null;
+} {
   const { view, basis, viewingDistanceMm, refusal } = input;
   if (view.polarity === 'light') {
-    return { entry: withoutFigures(view, 'judging red among lit figures is not built yet'), gate: null };
+    return { entry: withoutFigures(view, 'judging red among lit figures is not built yet'), gate: null, facts: null };
   }
-  if (refusal !== null) return { entry: withoutFigures(view, refusal), gate: null };
+  if (refusal !== null) return { entry: withoutFigures(view, refusal), gate: null, facts: null };
   const result = redPrintFigures(view, { photoPxPerMm: basis.pxPerMm, viewingDistanceMm });
   if (result.kind !== 'figures') {
     const strokeMm = result.kind === 'too-thin' ? result.strokeMm : null;
-    return { entry: withoutFigures(view, result.reason, strokeMm), gate: gateOf(result.code, result.reason) };
+    const gate = gateOf(result.code, result.reason);
+    return { entry: withoutFigures(view, result.reason, strokeMm), gate, facts: null };
   }
   const { figures } = result;
   const u = redPrintUncertainty(figures, basis);
@@ -77,5 +83,6 @@ export function redPrintEntry(input: RedPrintInput): { entry: RedPrintEntry; gat
     indexAgainst: 'typical',
     words: redIndexWords(index.value ?? 0, 'typical'),
   });
-  return { entry, gate: null };
+  const { visibility, widthFactor } = figures;
+  return { entry, gate: null, facts: { ...u.beyondCamera, visibility, widthFactor } };
 }

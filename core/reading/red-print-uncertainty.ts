@@ -1,5 +1,6 @@
 import { xyzFromLinearSrgb, linearSrgbFromXyz } from '../colour/spaces';
 import type { Triple } from '../colour/matrix3';
+import type { SplitDoubt } from '../contract/comparable';
 import type { LightKind, RoomKind } from '../contract/light';
 import { weberContrast } from './contrast';
 import type { RedPrintFigures } from './red-print';
@@ -14,6 +15,8 @@ export interface RedPrintUncertainty {
   readonly deltaE00: number;
   /** In units of what is just seen. */
   readonly visibility: number;
+  /** Of redness and contrast without the camera's spectral share. */
+  readonly beyondCamera: { readonly redness: SplitDoubt; readonly luminanceContrast: SplitDoubt };
 }
 
 /** What a camera's spectral sensitivities do to redness: a share of it, and an amount. */
@@ -79,9 +82,11 @@ export function redPrintUncertainty(figures: RedPrintFigures, basis: Uncertainty
   const camera = cameraOnRedness[basis.light];
   const widened = (1 / fillFactor - 1) / 2;
   const curveOnRedness = doubt * (rednessOf(mark, glow) / fillFactor - r);
-  const redness = root(camera.share * r, camera.amount, curveOnRedness, rednessOfRoom * room, 0.03 * r, widened * r);
+  const ofRedness = { toneCurve: curveOnRedness, others: root(rednessOfRoom * room, 0.03 * r, widened * r) };
+  const redness = root(camera.share * r, camera.amount, ofRedness.toneCurve, ofRedness.others);
   const curveOnContrast = doubt * (weberContrast(mark[1], glow[1]) - c);
-  const luminanceContrast = root(cameraOnContrast[basis.light] * c, curveOnContrast, room * c, 0.02 * c, widened * c);
+  const ofContrast = { toneCurve: curveOnContrast, others: root(room * c, 0.02 * c, widened * c) };
+  const luminanceContrast = root(cameraOnContrast[basis.light] * c, ofContrast.toneCurve, ofContrast.others);
   const share = (uncertainty: number, value: number): number => (value === 0 ? 0 : Math.abs(uncertainty / value));
   const [colourPart, lightPart] = [(a / 0.01) ** 2 * r * redness, (c * luminanceContrast) / 0.02 ** 2];
   return {
@@ -89,5 +94,6 @@ export function redPrintUncertainty(figures: RedPrintFigures, basis: Uncertainty
     luminanceContrast,
     deltaE00: figures.deltaE00 * Math.max(share(redness, r), share(luminanceContrast, c)),
     visibility: figures.visibility === 0 ? 0 : root(colourPart, lightPart) / figures.visibility,
+    beyondCamera: { redness: ofRedness, luminanceContrast: ofContrast },
   };
 }

@@ -1,5 +1,5 @@
 import type { Mask, Plane } from '../../../core/base/plane';
-import type { UncertaintyBasis } from '../../../core/contract/comparable';
+import type { ComparableFacts, UncertaintyBasis } from '../../../core/contract/comparable';
 import { figure, missing } from '../../../core/contract/figure';
 import type { MappedWindow, MeasuredWindow, ReadingMaps } from '../../../core/contract/measure';
 import type { Reading } from '../../../core/contract/readings';
@@ -213,6 +213,17 @@ export function madeUpMaps(widthMm: number, heightMm: number, round = false): Re
   };
 }
 
+export const madeUpFacts: ComparableFacts = {
+  basis: madeUpBasis,
+  curveShift: { u: 0.004, v: -0.001 },
+  redPrint: {
+    redness: { toneCurve: 0.004, others: 0.003 },
+    luminanceContrast: { toneCurve: -0.02, others: 0.015 },
+    visibility: 41,
+    widthFactor: 0.72,
+  },
+};
+
 export function madeUpWindow(changes: Partial<Reading> = {}, maps = madeUpMaps(92, 18)): MeasuredWindow & MappedWindow {
-  return { role: 'trial', reading: madeUpReading(changes), facts: { basis: madeUpBasis }, maps };
+  return { role: 'trial', reading: madeUpReading(changes), facts: madeUpFacts, maps };
 }

@@ -3,7 +3,7 @@ import { figure, type Figure } from '../../../core/contract/figure';
 import type { UncertaintyBasis } from '../../../core/contract/comparable';
 import type { LightKind } from '../../../core/contract/light';
 import type { CameraFacts } from '../../../core/contract/readings';
-import { madeUpBasis, madeUpReading } from '../cli/made-up';
+import { madeUpBasis, madeUpFacts, madeUpReading } from '../cli/made-up';
 
 /** What a test says of a window; the rest is as it is in a good photo. */
 export interface MadeUp {
@@ -56,5 +56,5 @@ export function madeUpShown(given: MadeUp): ShownWindow {
   const light = given.light ?? madeUpBasis.light;
   const witness =
     given.witnessY === undefined ? null : { xyz: [0.4, given.witnessY, 0.2] as const, relUncertainty: 0.004 };
-  return { role, reading, facts: { basis: { ...madeUpBasis, light, ...given.basis } }, witness };
+  return { role, reading, facts: { ...madeUpFacts, basis: { ...madeUpBasis, light, ...given.basis } }, witness };
 }
