@@ -1,4 +1,5 @@
 import { csvHeader } from './csv';
+import { lampsHelp } from './lamps-help';
 import { wrapText } from './wrap';
 
 const overview = `Evendial measures photos of lit scale windows in vintage audio equipment: how even the glow is,
@@ -8,6 +9,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
   evendial compare --series FILE   which trial is better, and what cannot be told apart
+  evendial lamps                   what kinds of lamps would do to red print and tint
   evendial demo                    measure the samples; tables, maps and pictures go into out/
   evendial start                   the bench in a window, or in a browser where no window opens
   evendial serve                   the bench in a browser on this machine
@@ -198,7 +200,17 @@ ${wrapText(csvHeader.join(', '), 96)
   .join('\n')}
 `;
 
-const topics: Readonly<Record<string, string>> = { measure, compare, find, series, csv, demo, start, serve };
+const topics: Readonly<Record<string, string>> = {
+  measure,
+  compare,
+  find,
+  series,
+  csv,
+  lamps: lampsHelp,
+  demo,
+  start,
+  serve,
+};
 
 /** The topics that have a page of their own. */
 export const helpTopics: readonly string[] = Object.keys(topics);

@@ -9,6 +9,7 @@ import { runFind } from './find';
 import { callersFolder } from './folders';
 import { printTo } from './print-to';
 import { helpText, helpTopics } from './help';
+import { runLamps } from './lamps';
 import { runMeasure } from './measure';
 import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
@@ -19,7 +20,7 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'compare', 'find', 'demo', 'start', 'serve', 'help'] as const;
+const commands = ['measure', 'compare', 'find', 'lamps', 'demo', 'start', 'serve', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -58,6 +59,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'measure') return runMeasure(rest, shell);
   if (command === 'compare') return runCompare(rest, shell);
   if (command === 'find') return runFind(rest, shell);
+  if (command === 'lamps') return runLamps(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);
     return runDemo(shell);

@@ -5,8 +5,10 @@ import { ordinaryBands, phosphorWhite } from '../../../core/advice/phosphor-whit
 import { uv1976FromXy, uv1976FromXyz, xyFromXyz } from '../../../core/colour/chromaticity';
 import { whiteE } from '../../../core/colour/constants';
 import { dominantWavelengthOf, xyOfWavelength } from '../../../core/colour/dominant-wavelength';
-import { xyzFromSpectrum } from '../../../core/colour/spectra';
+import { planckSpectrum, xyzFromSpectrum } from '../../../core/colour/spectra';
 import { uvDistance } from '../../../core/colour/steps';
+import { fitDye } from '../../../core/advice/scale-dye';
+import { dyeTransmission } from '../../../core/advice/families/scale-models';
 import { readPublished } from '../../support/csv';
 
 describe('ledChromaticity', () => {
@@ -66,5 +68,17 @@ describe('ledXyz', () => {
     expect(dyed[1] / clear[1]).toBeWithin(0.5, 1e-9);
     expect(uvDistance(uv1976FromXyz(clear), uv1976FromXyz(dyed))).toBeWithin(0, 1e-9);
     expect(ledXyz({ kind: 'xy', xy: { x: 0.2, y: 0.55 } }, () => 1)).toBeNull();
+  });
+});
+
+describe('fitDye', () => {
+  it('[LA12] finds the dye that a glow came through, and says how far a blue scale is from any', () => {
+    const filament = planckSpectrum(2400);
+    const glow = uv1976FromXyz(xyzFromSpectrum((nm) => filament(nm) * dyeTransmission(531)(nm)));
+    const dye = fitDye(glow, filament);
+    // the search's step is 0.5 nm, and 531 is one of them
+    expect(dye.edgeNm).toBe(531);
+    expect(dye.missUv).toBeWithin(0, 1e-12);
+    expect(fitDye({ uPrime: 0.17, vPrime: 0.4 }, filament).missUv).toBeGreaterThan(0.1);
   });
 });
