@@ -16,8 +16,17 @@ import type {
 } from './contract/measure';
 import type { DecodedPhoto } from './photo/decoded-photo';
 import { linearisePhoto } from './photo/linearise';
-import { partOf, reducedPhoto } from './photo/reduced';
-import { helpersOf, jobDecoder, regionOf, roomyRegion, witnessOf, type DecodedJob } from './preparation/job-photos';
+import { reducedPhoto } from './photo/reduced';
+import {
+  helpersOf,
+  jobDecoder,
+  litJob,
+  regionOf,
+  roomyRegion,
+  witnessOf,
+  type DecodedJob,
+} from './preparation/job-photos';
+import { litLightOf } from './preparation/lit-light';
 import { readWindow } from './reading/reading';
 import { checkCorners } from './window/corners';
 import { reductionFor } from './window/reduction';
@@ -136,28 +145,30 @@ interface OtherPhotos {
 }
 
 function measureJob(
-  job: MeasureJob,
+  given: MeasureJob,
   all: DecodedJob,
   others: OtherPhotos,
   known: Map<string, KnownWindow>,
   request: MeasureRequest,
   ports: EnginePorts,
 ): (MeasuredWindow | FailedWindow)[] {
-  const { encoding, encodingStated } = job.photo;
+  const job = litJob(given, all);
   const { lit: decoded } = all;
   const isSeries = request.isSeries === true;
   let windows: LocatedWindow[];
   try {
     windows = locateWindows(job, decoded, known);
   } catch (error) {
-    return [failedWindow(job, error)];
+    return [failedWindow(given, error)];
   }
   const corners = windows.flatMap((window) => window.corners);
   const reduction = reductionFor(windows);
   const region = isSeries ? roomyRegion(corners) : regionOf(corners);
-  const linear = linearisePhoto(partOf(decoded, region), encoding, encodingStated, reduction);
-  const helpers = helpersOf(job, all, corners, reduction);
-  const witness = witnessOf(job, all);
+  const { linear, response, bracket: use } = litLightOf(job, all, windows, region, reduction);
+  const bracketPhotos = all.bracket?.given.map(({ photo, decoded: { facts } }) => ({ photo, facts })) ?? [];
+  const bracket = use && { use, photos: bracketPhotos };
+  const helpers = helpersOf(job, all, corners, reduction, response);
+  const witness = witnessOf(job, all, response);
   return windows.map((located) => {
     const started = ports.nowMs();
     const { name } = located.spec;
@@ -171,12 +182,20 @@ function measureJob(
         isSeries,
         ...others,
       });
-      const { reading, facts, maps } = readWindow({ job, facts: decoded.facts, linear, helpers, request, ...laid });
+      const { reading, facts, maps } = readWindow({
+        job,
+        facts: decoded.facts,
+        linear,
+        bracket,
+        helpers,
+        request,
+        ...laid,
+      });
       if (isSeries && learned) known.set(name, learned);
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
       return { role: job.role, reading: { ...reading, timingMs }, facts, maps, ...witness };
     } catch (error) {
-      return failedWindow(job, error, name);
+      return failedWindow(given, error, name);
     }
   });
 }

@@ -14,7 +14,7 @@ export const blueClipped = 4;
 export const outsideGamut = 8;
 
 /** How far the relation of code values to light can be trusted. */
-export type ResponseTrust = 'linear' | 'stated' | 'unknown';
+export type ResponseTrust = 'linear' | 'stated' | 'recovered' | 'unknown';
 
 /** A region of the upright photo in linear light. */
 export interface LinearPhoto {

@@ -32,6 +32,7 @@ export const gateCodes = [
   'RED_NOT_FOUND',
   'STROKE_TOO_THIN',
   'BRACKET_UNUSABLE',
+  'TONE_CURVE',
   'SIZE_ASSUMED',
   'OUTLINE_UNSURE',
   'OUTLINE_ON_FRAME',

@@ -68,6 +68,8 @@ export interface MeasureJob {
   readonly photo: PhotoRef;
   readonly light: LightKind;
   readonly windows: readonly WindowInPhoto[];
+  /** The photos of an exposure series of one scene, `photo` the first of them: measured as one. Left out: `photo` alone. */
+  readonly bracket?: readonly PhotoRef[];
   /** The same windows with their print well seen, by room light perhaps; only the place of the print is taken from it. */
   readonly printPhoto?: PhotoRef;
   /** Lamps off, same room, same settings; what its file does not tell of its exposure is as stated for the photo. */

@@ -5,7 +5,7 @@ import type { Corners, WindowPoint } from '../base/points';
 import { encodings, lightKinds, printKinds, roomKinds } from './light';
 import type { MeasureJob, MeasureRequest, PhotoRef, WindowInPhoto } from './measure';
 import type { OutlineShape } from './outline';
-import { assertBuilt, referenceCorners } from './series-not-built';
+import { referenceCorners } from './series-reference';
 import { problemsOf, valueAt, wrongChoiceWords, wrongTypeWords } from './series-problems';
 
 /** The limits of what a user may state; the same on the command line and in a series file. */
@@ -196,8 +196,8 @@ const remedyOfShape = 'Correct the series file at the place named; `evendial hel
  *
  * @param text   the whole file; a byte-order mark is ignored
  * @param called what the user called the file, for messages
- * @throws AppError SERIES_NOT_JSON, SERIES_TOO_NEW, SERIES_INVALID  with every place (the first 8), NOT_BUILT_YET
- * @rule SE1, SE2, SE3
+ * @throws AppError SERIES_NOT_JSON, SERIES_TOO_NEW, SERIES_INVALID  with every place (the first 8)
+ * @rule SE1, SE2
  */
 export function readSeries(text: string, called: string): SeriesFile {
   const given = jsonOf(text.replace(/^\uFEFF/, ''), called);
@@ -214,7 +214,6 @@ export function readSeries(text: string, called: string): SeriesFile {
     const message = `${called} is not a valid series file:${shown.join('')}${more}`;
     throw new AppError('usage', 'SERIES_INVALID', message, remedyOfShape);
   }
-  assertBuilt(read.data, called);
   return read.data;
 }
 
@@ -271,6 +270,15 @@ function photoRefOf(given: z.infer<typeof photo>, resolvePath: (file: string) =>
   };
 }
 
+/** The photos to be measured: one, or an exposure series. */
+function litPhotosOf(
+  { photos: named }: SeriesTrial | SeriesReference,
+  resolvePath: (file: string) => string,
+): Pick<MeasureJob, 'photo' | 'bracket'> {
+  const photos = named.map((one) => photoRefOf(one, resolvePath));
+  return { photo: photos[0], ...(photos.length > 1 ? { bracket: photos } : {}) };
+}
+
 /** Photos and the patch that make a photo comparable; what a helper's encoding does not state is that of the photo. */
 function helpersOf(
   { photos: [lit], lampOff, flatField, witness: patch }: SeriesTrial | SeriesReference,
@@ -309,7 +317,7 @@ function referenceJob(file: SeriesFile, resolvePath: (file: string) => string): 
     {
       role: 'reference',
       name: 'reference',
-      photo: photoRefOf(file.reference.photos[0], resolvePath),
+      ...litPhotosOf(file.reference, resolvePath),
       light: file.reference.light ?? 'filament',
       // A window that has no corners is looked for.
       windows: only && chosen.length === 0 ? [windowInPhoto(only, null)] : only ? chosen : shown,
@@ -330,7 +338,7 @@ export function requestOfSeries(file: SeriesFile, resolvePath: (file: string) =>
   const trials = (file.trials ?? []).map((one): MeasureJob => ({
     role: 'trial',
     name: one.name,
-    photo: photoRefOf(one.photos[0], resolvePath),
+    ...litPhotosOf(one, resolvePath),
     light: one.light ?? 'unknown',
     windows: shownWindows(file, one.corners),
     ...helpersOf(one, resolvePath),

@@ -4,17 +4,30 @@ import type { Encoding } from '../contract/light';
 import { blocksOf, flagsOfBlocks, flagsOfLight, lightFromCodes, type CodeMeaning, type Curve } from './code-light';
 import type { DecodedPhoto } from './decoded-photo';
 import type { LinearPhoto, ResponseTrust } from './linear-photo';
+import { curvesOfResponse, type CameraResponse } from './response/camera-response';
 import { readColourProfile, type ColourProfile } from './profile';
 
 /** How codes become light, and in which colour space they were. */
-interface Conversion extends CodeMeaning {
+export interface Conversion extends CodeMeaning {
   readonly colourSpace: string;
   readonly colourSpaceAssumed: boolean;
 }
 
 const identity: Curve = (code) => code;
 
-function conversionOf(decoded: DecodedPhoto, encoding: Encoding): Conversion {
+/** What the codes of a photo mean by its file and what was stated, or by the camera's recovered response. @rule PX1, BR6 */
+export function conversionOf(
+  decoded: DecodedPhoto,
+  encoding: Encoding,
+  response: CameraResponse | null = null,
+): Conversion {
+  const named = namedConversion(decoded, encoding);
+  if (!response) return named;
+  // The primaries stay those of the file: a tone curve does not change them.
+  return { ...named, curves: curvesOfResponse(response), codesAreLight: response.isLinear };
+}
+
+function namedConversion(decoded: DecodedPhoto, encoding: Encoding): Conversion {
   const found: ColourProfile = encoding !== 'srgb' && decoded.icc ? readColourProfile(decoded.icc) : { kind: 'broken' };
   const codesAreLight = encoding === 'linear';
   const plain = codesAreLight ? identity : linearFromSrgb;
@@ -48,8 +61,14 @@ function conversionOf(decoded: DecodedPhoto, encoding: Encoding): Conversion {
   };
 }
 
-function trustOf(encoding: Encoding, encodingStated: boolean, codesAreLight: boolean): ResponseTrust {
+function trustOf(
+  encoding: Encoding,
+  encodingStated: boolean,
+  codesAreLight: boolean,
+  response: CameraResponse | null,
+): ResponseTrust {
   if (codesAreLight) return 'linear';
+  if (response) return response.isDoubted ? 'unknown' : 'recovered';
   return encodingStated && encoding === 'srgb' ? 'stated' : 'unknown';
 }
 
@@ -77,6 +96,7 @@ function checkShape(decoded: DecodedPhoto): void {
  * @param encodingStated  the user said so: then sRGB counts as known
  * @param reducedBy       means of blocks of so many pixels a side are given instead, flags of any pixel; what is no whole block at
  *   the right and below is dropped
+ * @param response  of the camera, recovered from an exposure series: its curves stand for those of the file
  * @throws RangeError  when the planes do not fit the region (a defect)
  * @source IEC 61966-2-1:1999 (sRGB curve); ICC.1:2022, F.3; the flags' limits are our own choice, near enough to full scale
  *   that JPEG ringing (about 5 codes) does not hide clipping
@@ -87,6 +107,7 @@ export function linearisePhoto(
   encoding: Encoding,
   encodingStated: boolean,
   reducedBy = 1,
+  response: CameraResponse | null = null,
 ): LinearPhoto {
   checkShape(decoded);
   const { region, facts, codes, linear } = decoded;
@@ -109,9 +130,14 @@ export function linearisePhoto(
       response: 'unknown',
     };
   }
-  const conversion = conversionOf(decoded, encoding);
+  const conversion = conversionOf(decoded, encoding, response);
   const { colourSpace, colourSpaceAssumed, codesAreLight } = conversion;
-  const response = trustOf(encoding, encodingStated, codesAreLight);
   if (!codes) throw new RangeError('a photo without codes');
-  return { ...size, ...lightFromCodes(codes, conversion, blocks), colourSpace, colourSpaceAssumed, response };
+  return {
+    ...size,
+    ...lightFromCodes(codes, conversion, blocks),
+    colourSpace,
+    colourSpaceAssumed,
+    response: trustOf(encoding, encodingStated, codesAreLight, response),
+  };
 }

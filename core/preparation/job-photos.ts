@@ -5,6 +5,8 @@ import type { CameraFacts } from '../contract/readings';
 import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
 import { linearisePhoto } from '../photo/linearise';
 import { partOf } from '../photo/reduced';
+import type { CameraResponse } from '../photo/response/camera-response';
+import { bracketOf, type Bracket } from './bracket-photos';
 import { flatFieldOf, type FlatField } from './flat-field';
 import type { PhotoInLight } from './photo-in-light';
 import type { HelperPhotos } from './prepare-window';
@@ -43,9 +45,16 @@ function knownCorners(job: MeasureJob): PhotoPoint[] | null {
 
 /** A job's photos as its port decodes them. */
 export interface DecodedJob {
+  /** Of an exposure series the middle one. */
   readonly lit: DecodedPhoto;
+  readonly bracket: Bracket | null;
   readonly lampOff: DecodedPhoto | null;
   readonly flatField: FlatField | null;
+}
+
+/** The job with the photo that is decoded as `lit`. */
+export function litJob(job: MeasureJob, { bracket }: DecodedJob): MeasureJob {
+  return bracket ? { ...job, photo: bracket.middle.photo } : job;
 }
 
 /** Says which photo of a job it is that cannot be read. */
@@ -80,14 +89,22 @@ export function jobDecoder(decodePhoto: DecodePhoto, isSeries = false): (job: Me
   };
   return async (job) => {
     const corners = knownCorners(job);
-    const [lit, lampOff, flatField] = await Promise.all([
-      decodePhoto(job.photo.path, {
-        regionPx: corners && (isSeries ? roomyRegion : regionOf)([...corners, ...(job.witnessPx ?? [])]),
-      }),
+    const shown = corners && [...corners, ...(job.witnessPx ?? [])];
+    const regionPx = shown && (isSeries || job.bracket ? roomyRegion : regionOf)(shown);
+    const photos = job.bracket ?? [job.photo];
+    const decoding = photos.map(async (photo) => ({
+      photo,
+      decoded: await (job.bracket
+        ? decodeHelper(decodePhoto, 'exposure series', photo, regionPx)
+        : decodePhoto(photo.path, { regionPx })),
+    }));
+    const [decoded, lampOff, flatField] = await Promise.all([
+      Promise.all(decoding),
       job.lampOff ? decodeHelper(decodePhoto, 'lamp-off photo', job.lampOff, corners && roomyRegion(corners)) : null,
       job.flatField ? shared(job, job.flatField) : null,
     ]);
-    return { lit, lampOff, flatField };
+    const bracket = job.bracket ? bracketOf(job, decoded) : null;
+    return { lit: (bracket?.middle ?? decoded[0]).decoded, bracket, lampOff, flatField };
   };
 }
 
@@ -96,6 +113,7 @@ export function jobDecoder(decodePhoto: DecodePhoto, isSeries = false): (job: Me
  *
  * @param corners    of all its windows
  * @param reduction  photo pixels along a side of a block that is averaged, as for the lit photo
+ * @param response   of the camera, as for the lit photo
  * @rule CP6
  */
 export function helpersOf(
@@ -103,16 +121,22 @@ export function helpersOf(
   { lampOff, flatField }: DecodedJob,
   corners: readonly PhotoPoint[],
   reduction: number,
+  response: CameraResponse | null = null,
 ): HelperPhotos {
   if (!job.lampOff || !lampOff) return { lampOff: null, flatField };
-  return { lampOff: lampOffInLight(job, job.lampOff, partOf(lampOff, roomyRegion(corners)), reduction), flatField };
+  const part = partOf(lampOff, roomyRegion(corners));
+  return { lampOff: lampOffInLight(job, job.lampOff, part, reduction, response), flatField };
 }
 
 /** The patch of a job that did not change, or why it cannot be measured. @rule CP4 */
-export function witnessOf({ photo, witnessPx }: MeasureJob, { lit }: DecodedJob): Pick<MeasuredWindow, 'witness'> {
+export function witnessOf(
+  { photo, witnessPx }: MeasureJob,
+  { lit }: DecodedJob,
+  response: CameraResponse | null = null,
+): Pick<MeasuredWindow, 'witness'> {
   if (!witnessPx) return {};
   const patch = measureWitness(
-    linearisePhoto(partOf(lit, regionOf(witnessPx)), photo.encoding, photo.encodingStated),
+    linearisePhoto(partOf(lit, regionOf(witnessPx)), photo.encoding, photo.encodingStated, 1, response),
     witnessPx,
   );
   return { witness: typeof patch === 'string' ? { reason: patch } : patch };
@@ -124,12 +148,18 @@ function cameraOf(job: MeasureJob, helper: PhotoRef, { facts }: DecodedPhoto): C
 }
 
 /** The lamp-off photo of a job in linear light. @param part of it that shows the windows @rule CP6 */
-function lampOffInLight(job: MeasureJob, helper: PhotoRef, part: DecodedPhoto, reduction: number): PhotoInLight {
+function lampOffInLight(
+  job: MeasureJob,
+  helper: PhotoRef,
+  part: DecodedPhoto,
+  reduction: number,
+  response: CameraResponse | null,
+): PhotoInLight {
   return {
     file: helper.file,
     sha256: part.facts.sha256,
     camera: cameraOf(job, helper, part),
-    linear: linearisePhoto(part, helper.encoding, helper.encodingStated, reduction),
+    linear: linearisePhoto(part, helper.encoding, helper.encodingStated, reduction, response),
   };
 }
 

@@ -2,11 +2,12 @@ import type { LinearPhoto } from '../base/linear-photo';
 import type { Plane } from '../base/plane';
 import type { ComparableFacts } from '../contract/comparable';
 import type { Gate } from '../contract/gates';
-import type { LocatedWindow, MeasureJob, MeasureRequest, ReadingMaps } from '../contract/measure';
+import type { LocatedWindow, MeasureJob, MeasureRequest, PhotoRef, ReadingMaps } from '../contract/measure';
 import type { OutlineEntry, PhotoEntry, Reading } from '../contract/readings';
 import type { PhotoFacts } from '../photo/decoded-photo';
 import { completeExposure, withStatedExposure } from '../photo/exposure-of';
 import { ambientShare } from '../photo/lamp-off';
+import type { BracketUse } from '../preparation/bracket-use';
 import { prepareWindow, type HelperPhotos, type PreparedWindow } from '../preparation/prepare-window';
 import type { PrintMask } from '../window/rectified';
 import type { CarriedPrint } from './carried-print';
@@ -17,6 +18,7 @@ import { evennessEntry } from './evenness-entry';
 import { bySeverity, refusalOf } from './gates/gate';
 import { helperPhotoGates } from './gates/helper-photos';
 import { raiseGates } from './gates/raise-gates';
+import { bracketGates } from './gates/tone-curve';
 import { mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
 import { luminanceEntry } from './luminance-entry';
 import { checkPhoto } from './photo-checks';
@@ -32,6 +34,12 @@ export interface ReadingInput {
   readonly window: LocatedWindow;
   readonly facts: PhotoFacts;
   readonly linear: LinearPhoto;
+  /** The exposure series that `linear` was merged from, `job.photo` and `facts` those of its middle photo; left out: none. */
+  readonly bracket?: {
+    readonly use: BracketUse;
+    /** In the order given. */
+    readonly photos: readonly { readonly photo: PhotoRef; readonly facts: PhotoFacts }[];
+  } | null;
   /** Left out: none. */
   readonly helpers?: HelperPhotos;
   readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
@@ -46,9 +54,9 @@ export interface ReadingInput {
 /** A glow with more of its cells than this outside the file's colour space is only "at least this saturated". */
 const outOfGamutAbove = 0.05;
 
-function photoEntry({ job, facts, linear }: ReadingInput): PhotoEntry {
+function photoEntry(photo: PhotoRef, facts: PhotoFacts, linear: LinearPhoto): PhotoEntry {
   return {
-    file: job.photo.file,
+    file: photo.file,
     sha256: facts.sha256,
     widthPx: facts.widthPx,
     heightPx: facts.heightPx,
@@ -56,8 +64,8 @@ function photoEntry({ job, facts, linear }: ReadingInput): PhotoEntry {
     format: facts.format,
     colourSpace: linear.colourSpace,
     colourSpaceAssumed: linear.colourSpaceAssumed,
-    encoding: job.photo.encoding,
-    camera: withStatedExposure(facts.camera, job.photo.exposure),
+    encoding: photo.encoding,
+    camera: withStatedExposure(facts.camera, photo.exposure),
   };
 }
 
@@ -143,7 +151,8 @@ function gatesOf(
     notRegistered: placed.notRegistered ?? null,
     unusedPrintPhoto: input.unusedPrintPhoto ?? null,
   });
-  return bySeverity([...helperPhotoGates(prepared), ...ofPhoto]);
+  const ofBracket = input.bracket ? bracketGates(input.bracket.use) : [];
+  return bySeverity([...ofBracket, ...helperPhotoGates(prepared), ...ofPhoto]);
 }
 
 /** The frame of a phone's sensor is five times or more smaller than that of 35 mm film; pocket cameras come close. */
@@ -222,7 +231,8 @@ export interface WindowReading {
 export function readWindow(input: ReadingInput): WindowReading {
   const { job, linear, facts, request, onStage } = input;
   const placed = placeWindow(input.window, facts);
-  const photo = photoEntry(input);
+  const photo = photoEntry(job.photo, facts, linear);
+  const photos = input.bracket?.photos.map((one) => photoEntry(one.photo, one.facts, linear)) ?? [photo];
   const lit = { file: photo.file, sha256: facts.sha256, camera: photo.camera, linear };
   const straight = prepareWindow(lit, input.helpers ?? noHelpers, { ...placed, ...placed.spec }, windowPxPerMm);
   onStage?.('straighten');
@@ -255,7 +265,7 @@ export function readWindow(input: ReadingInput): WindowReading {
   const reading = {
     name: job.name,
     window: placed.spec.name,
-    photos: [photo],
+    photos,
     outline: outlineEntry(placed, view),
     gates: redPrint.gate ? bySeverity([...gates, redPrint.gate]) : gates,
     evenness: evenness.entry,

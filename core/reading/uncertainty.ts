@@ -20,7 +20,7 @@ export function responseDoubt({
   isSmallCamera,
 }: Pick<UncertaintyBasis, 'response' | 'isSmallCamera'>): number {
   if (response === 'unknown' && isSmallCamera) return 2;
-  return { linear: 0, stated: 0.25, unknown: 1 }[response];
+  return { linear: 0, stated: 0.25, recovered: 0.25, unknown: 1 }[response];
 }
 
 /** The spread of exponents that an unknown tone curve amounts to, one standard deviation. @rule UN2 */

@@ -13,6 +13,8 @@ export interface ShownPhoto {
   readonly window: LitWindow;
   readonly camera: Camera;
   readonly roomLight: number;
+  /** Codes that are drawn already; left out: they are rendered. */
+  readonly drawn?: () => Uint8Array | Uint16Array;
   /** What becomes of the upright codes before they are written; left out: nothing. */
   readonly change?: (codes: Uint8Array | Uint16Array, camera: Camera) => void;
   /** The file's bytes before they are written; left out: as rendered. */
@@ -22,6 +24,8 @@ export interface ShownPhoto {
 /** A lit photo and what is measured with it. */
 export interface PhotoSet {
   readonly lit: ShownPhoto;
+  /** Further exposures of the same scene: one series with `lit`. */
+  readonly exposures?: readonly ShownPhoto[];
   readonly lampOff?: ShownPhoto;
   readonly flatField?: ShownPhoto;
   readonly room?: 'dark' | 'lit' | 'unknown';
@@ -49,7 +53,8 @@ function cornersOf({ window, camera }: ShownPhoto): (readonly [number, number])[
 /** Rendering takes most of the time, and sets share photos. */
 const rendered = new Map<string, Uint8Array | Uint16Array>();
 
-function codesOf({ window, camera, roomLight }: ShownPhoto): Uint8Array | Uint16Array {
+function codesOf({ window, camera, roomLight, drawn }: ShownPhoto): Uint8Array | Uint16Array {
+  if (drawn) return drawn();
   const key = JSON.stringify([window, camera, roomLight]);
   const codes = rendered.get(key) ?? renderCodes({ roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] }, camera);
   rendered.set(key, codes);
@@ -65,10 +70,12 @@ async function bytesOf(photo: ShownPhoto): Promise<Buffer> {
 }
 
 /** Renders the photos of a set and measures the lit one end to end, with its exact corners. */
-export async function measureSet({ lit, lampOff, flatField, room, encoding }: PhotoSet): Promise<Reading> {
+export async function measureSet(set: PhotoSet): Promise<Reading> {
+  const { lit, exposures = [], lampOff, flatField, room, encoding } = set;
+  const further = exposures.map((photo, i) => [`lit${i + 2}`, photo] as const);
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-set-'));
   try {
-    for (const [name, photo] of Object.entries({ lit, lampOff, flatField })) {
+    for (const [name, photo] of Object.entries({ lit, ...Object.fromEntries(further), lampOff, flatField })) {
       if (photo) writeFileSync(path.join(folder, name), await bytesOf(photo));
     }
     const { widthMm, heightMm, outline } = lit.window;
@@ -80,7 +87,10 @@ export async function measureSet({ lit, lampOff, flatField, room, encoding }: Ph
       trials: [
         {
           name: 'shown',
-          photos: [{ file: 'lit', ...(encoding ? { encoding } : {}) }],
+          photos: ['lit', ...further.map(([file]) => file)].map((file) => ({
+            file,
+            ...(encoding ? { encoding } : {}),
+          })),
           light: lit.window.light,
           corners: { shown: cornersOf(lit) },
           ...(lampOff ? { lampOff: 'lampOff' } : {}),

@@ -33,19 +33,11 @@ const photoOptions = [
 const notBuilt: Readonly<Record<string, string>> = {
   reference: 'Name the filament photo in a series file ("reference") and use --series.',
   'reference-corners': 'Name the filament photo in a series file ("reference") and use --series.',
-  bracket: 'Measure each exposure by itself.',
 };
 
 const rules = {
   command: 'measure',
-  values: [
-    ...photoOptions,
-    'room',
-    'viewing-distance',
-    'series',
-    'maps',
-    ...Object.keys(notBuilt).filter((option) => option !== 'bracket'),
-  ],
+  values: [...photoOptions, 'room', 'viewing-distance', 'series', 'maps', ...Object.keys(notBuilt)],
   flags: ['json', 'csv', 'strict', 'bracket'],
 };
 
@@ -144,6 +136,9 @@ function seriesSource(given: GivenArguments): MeasureOptions['source'] {
     const message = `--series and a photo (${JSON.stringify(given.files[0])}) together`;
     throw usageError(message, 'Name the photo in the series file, or leave --series out.');
   }
+  if (given.flags.has('bracket')) {
+    throw usageError('--bracket together with --series', 'Name several photos in "photos" of one trial.');
+  }
   const misplaced = photoOptions.find((option) => given.values.has(option));
   if (misplaced) throw usageError(`--${misplaced} together with --series`, 'State it in the series file.');
   const room = given.values.get('room');
@@ -156,6 +151,19 @@ function seriesSource(given: GivenArguments): MeasureOptions['source'] {
   };
 }
 
+/** A job a photo; with --bracket one job of them all, named after the first. */
+function jobsOf(given: GivenArguments, resolvePath: (file: string) => string): MeasureJob[] {
+  const jobs = given.files.map((file) => jobOf(file, given, resolvePath));
+  if (!given.flags.has('bracket')) return jobs;
+  if (jobs[0].photo.exposure.exposureS !== undefined) {
+    throw usageError(
+      '--bracket and an exposure time together',
+      'The times of an exposure series differ: state each in a series file ("photos" of one trial).',
+    );
+  }
+  return [{ ...jobs[0], bracket: jobs.map(({ photo }) => photo) }];
+}
+
 function photosSource(given: GivenArguments, resolvePath: (file: string) => string): MeasureOptions['source'] {
   if (given.files.length === 0) {
     throw usageError('no photo is named', "Name photos or a --series file; 'evendial help measure' shows examples.");
@@ -163,7 +171,7 @@ function photosSource(given: GivenArguments, resolvePath: (file: string) => stri
   return {
     kind: 'photos',
     request: {
-      jobs: given.files.map((file) => jobOf(file, given, resolvePath)),
+      jobs: jobsOf(given, resolvePath),
       room: readChoice('room', given.values.get('room') ?? 'unknown', roomKinds),
       viewingDistanceMm: readViewingDistance(given.values.get('viewing-distance') ?? '500'),
     },

@@ -8,6 +8,8 @@ export interface CameraResponse {
   readonly blue: ResponsePolynomial;
   /** The codes were found to be light already. */
   readonly isLinear: boolean;
+  /** Something speaks against trusting it more than the file's own curve; left out: nothing does. */
+  readonly isDoubted?: boolean;
 }
 
 /** Codes that are light. */

@@ -75,7 +75,8 @@ describe('readMeasureOptions', () => {
     [['a.jpg', ...corners, '--lamp-off='], 'USAGE'],
     [['--series', 's.json', '--lamp-off', 'off.jpg'], 'USAGE'],
     [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
-    [['a.jpg', 'b.jpg', ...corners, '--bracket'], 'NOT_BUILT_YET'],
+    [['a.jpg', 'b.jpg', ...corners, '--bracket', '--exposure', '1/30 f/4'], 'USAGE'],
+    [['--series', 's.json', '--bracket'], 'USAGE'],
     [['a.jpg', ...corners, '--json', '--csv'], 'USAGE'],
     [['--series', 's.json', 'a.jpg'], 'USAGE'],
     [['--series', 's.json', '--size', '92x18'], 'USAGE'],
@@ -85,6 +86,22 @@ describe('readMeasureOptions', () => {
     [['a.jpg', ...corners, '--print', 'red'], 'OPTION_VALUE'],
   ])('[CL3] refuses %j', (words, code) => {
     expect(() => readMeasureOptions(words, inRoom)).toThrow(expect.objectContaining({ kind: 'usage', code }));
+  });
+
+  it('[CL3, BR6] --bracket: one reading of all photos, named after the first; f-number and ISO may be stated', () => {
+    const words = ['a.jpg', 'b.jpg', 'c.jpg', ...corners, '--bracket', '--exposure', 'f/4 iso100'];
+    const { source } = readMeasureOptions(words, inRoom);
+    const jobs = source.kind === 'photos' ? source.request.jobs : [];
+    expect(jobs).toHaveLength(1);
+    expect(jobs[0]).toMatchObject({ name: 'a', photo: { file: 'a.jpg' } });
+    expect(jobs[0].bracket).toEqual(
+      ['a.jpg', 'b.jpg', 'c.jpg'].map((file) => ({
+        ...jobs[0].photo,
+        file,
+        path: inRoom(file),
+        exposure: { fNumber: 4, iso: 100 },
+      })),
+    );
   });
 
   it('[CL3, CP6] --lamp-off and --flat-field go with every photo, coded alike', () => {

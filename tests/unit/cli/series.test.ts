@@ -253,9 +253,6 @@ describe('readSeries', () => {
     expect(job.printPhoto).toMatchObject({ file: 'room.jpg', path: '/photos/room.jpg', encodingStated: true });
   });
 
-  const later: [string, Edit][] = [
-    ['trials[1].photos with more than one', (s) => (s.trials[1]['photos'] = ['a.jpg', 'b.jpg'])],
-  ];
   it('[SE4, CP6] lampOff, flatField and witness go with their photo; an encoding that is not stated is the photo’s', () => {
     const series = goodSeries();
     const witness = [[0, 0], [9, 0], [9, 8]]; // prettier-ignore
@@ -278,14 +275,16 @@ describe('readSeries', () => {
     expect(job?.witnessPx).toEqual(witness.map(([column, row]) => ({ column, row })));
   });
 
-  it.each(later)('[SE3] says that %s is not built yet', (place, edit) => {
+  it('[SE3] several photos of a trial or the reference are one exposure series', () => {
     const series = goodSeries();
-    edit(series);
-    expect(refusal(series)).toMatchObject({
-      kind: 'usage',
-      code: 'NOT_BUILT_YET',
-      message: expect.stringContaining(place),
-    });
+    series.trials[1]['photos'] = ['a.jpg', { file: 'b.jpg', exposureS: 0.5 }];
+    const { jobs } = requestOfSeries(readSeries(JSON.stringify(series), 's'), (file) => `/in/${file}`);
+    const job = jobs.find(({ photo }) => photo.file === 'a.jpg');
+    expect(job?.bracket?.map(({ path, exposure }) => [path, exposure])).toEqual([
+      ['/in/a.jpg', {}],
+      ['/in/b.jpg', { exposureS: 0.5 }],
+    ]);
+    expect(jobs.filter(({ bracket }) => bracket)).toHaveLength(1);
   });
 });
 
