@@ -80,7 +80,7 @@ export function luminanceDifference(a: ComparedWindow, b: ComparedWindow): Figur
   if (levelA === null || levelB === null) return missing(noLight([a, b], 'name'));
   const tie = tieOf(a, b);
   if (tie.by === null) return missing(tie.reason);
-  const uncertainty = Math.hypot(tie.relUncertainty, ratioDoubt(a, b, [levelA, levelB]));
+  const uncertainty = Math.hypot(tie.relUncertainty, hiddenDoubt(a, b), ratioDoubt(a, b, [levelA, levelB]));
   return figure(Math.log((levelB * tie.scale) / levelA), coverageFactor * uncertainty);
 }
 
@@ -93,6 +93,15 @@ function offCentre({ reading }: ComparedWindow): number {
   const { cornersPx } = reading.outline;
   const [x, y] = [0, 1].map((axis) => cornersPx.reduce((sum, corner) => sum + corner[axis], 0) / cornersPx.length);
   return ((x - widthPx / 2) ** 2 + (y - heightPx / 2) ** 2) / ((widthPx / 2) ** 2 + (heightPx / 2) ** 2);
+}
+
+/** Print that is denser where the light is stronger leans a mean: by so much of its share, one standard deviation. @source our own choice */
+const leanOfHidden = 0.05;
+
+/** Two trials of one window are hidden alike, two windows each in its own way. */
+function hiddenDoubt(a: ComparedWindow, b: ComparedWindow): number {
+  if (a.reading.window === b.reading.window) return 0;
+  return leanOfHidden * Math.hypot(a.facts.basis.printShare, b.facts.basis.printShare);
 }
 
 /** Noise of the means and what print leaves, relative, one standard deviation. @source our own choice */
@@ -110,6 +119,6 @@ export function luminanceDifferenceInPhoto(a: ComparedWindow, b: ComparedWindow)
   if (levelA === null || levelB === null) return missing(noLight([a, b], 'window'));
   const isFlat = a.facts.basis.viewShare === 0 && b.facts.basis.viewShare === 0;
   const corners = isFlat ? 0 : cornerLoss * Math.abs(offCentre(a) - offCentre(b));
-  const uncertainty = Math.hypot(baseDoubt, corners, ratioDoubt(a, b, [levelA, levelB]));
+  const uncertainty = Math.hypot(baseDoubt, corners, hiddenDoubt(a, b), ratioDoubt(a, b, [levelA, levelB]));
   return figure(Math.log(levelB / levelA), coverageFactor * uncertainty);
 }

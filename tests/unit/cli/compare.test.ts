@@ -109,7 +109,7 @@ describe('comparisonText', () => {
     const text = textOf([bare, tape, meter, long], ['scale', 'meter'], [z]);
     expect(text).toMatch(/Lamp left: what z does\n +z mm +evenness/);
     expect(text).toMatch(/14\.5 +62 ± 4 .* tape\n/);
-    expect(text).toMatch(/scale and meter in bare\n +light +0\.387 ± 0\.008 +meter over scale, which is the brighter/);
+    expect(text).toMatch(/scale and meter in bare\n +light +0\.39 ± 0\.01 +meter over scale, which is the brighter/);
     expect(text.split('\n').filter((line) => [...line].length > 100)).toEqual([]);
   });
 });
