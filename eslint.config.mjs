@@ -61,7 +61,7 @@ export default tseslint.config(
         {
           patterns: [
             {
-              group: ['**/core/!(base|contract|display|live)/**', 'node:*', 'electron'],
+              regex: '/core/(?!(base|contract|display|live)/)|^node:|^electron$',
               message: 'The page sees the contract, base, what both faces show alike (display) and the live path only.',
             },
           ],
@@ -77,7 +77,7 @@ export default tseslint.config(
         {
           patterns: [
             {
-              group: ['**/core/!(contract|base|node)/**', '**/node/cli/**', '**/node/serve/**', '**/renderer/**'],
+              regex: '/core/(?!(contract|base|node)/)|/node/(cli|serve)/|/renderer/',
               message: 'The window sees the contract and the host of the verbs, not the engine.',
             },
           ],

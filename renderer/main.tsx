@@ -4,6 +4,7 @@ import './theme/controls.css';
 import './theme/figures.css';
 import './theme/reading.css';
 import './theme/outline.css';
+import './theme/compare.css';
 import './theme/empty.css';
 import { render } from 'preact';
 import { createLink } from './link/create-link';

@@ -1,4 +1,5 @@
 import type { WindowPoint } from '../base/points';
+import type { Comparison } from './comparison';
 import type { LightKind, PrintKind, RoomKind } from './light';
 import type { FoundPhoto, MeasureProgress, ReadingMaps } from './measure';
 import type { OutlineShape } from './outline';
@@ -44,12 +45,26 @@ export interface WindowAsked {
   readonly paintedDark: readonly (readonly WindowPoint[])[];
 }
 
-export interface MeasureAsked {
+/** Photos on the bench that another one is read with; null: none. */
+export interface HelpersAsked {
+  readonly lampOff: PhotoId | null;
+  readonly flatField: PhotoId | null;
+  readonly printPhoto: PhotoId | null;
+}
+
+/** One photo and all that is known of its window. */
+export interface PhotoAsked {
   readonly photo: PhotoId;
   readonly window: WindowAsked;
   readonly light: LightKind;
+  readonly helpers: HelpersAsked;
+}
+
+export interface MeasureAsked extends PhotoAsked {
   readonly room: RoomKind;
   readonly viewingDistanceMm: number;
+  /** The same window by its filament lamps; null: there is no such photo. */
+  readonly reference: PhotoAsked | null;
 }
 
 export interface MeasuredPhoto {
@@ -136,6 +151,14 @@ export interface BenchVerbs {
   readonly exportReading: {
     readonly asks: { readonly measure: MeasureAsked; readonly what: 'json' | 'csv' | 'pictures' };
     readonly answers: readonly SavedFile[];
+  };
+  /**
+   * Compares photos of one window as they were last measured; photos take the place of names. The reference is not ranked;
+   * null: none.
+   */
+  readonly compare: {
+    readonly asks: { readonly photos: readonly PhotoId[]; readonly reference: PhotoId | null };
+    readonly answers: Comparison;
   };
   /** Stops a call that is under way; it rejects with kind cancelled. */
   readonly cancel: { readonly asks: { readonly call: string }; readonly answers: null };

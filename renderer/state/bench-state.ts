@@ -4,7 +4,10 @@ import type { Reading } from '../../core/contract/readings';
 import type { RefusedPhoto } from '../link/bench-link';
 
 /** How one photo is to be read: all that the user may set. */
-export type ReadingSettings = Omit<MeasureAsked, 'photo'>;
+export type ReadingSettings = Omit<MeasureAsked, 'photo' | 'reference'> & {
+  /** The same window by its filament lamps, read as that photo's own settings say; null: none. */
+  readonly reference: PhotoId | null;
+};
 
 /** Where a photo stands on its way to a verdict. */
 export type PhotoStatus =
@@ -23,7 +26,7 @@ export interface PhotoOnBench {
   readonly reading: Reading | null;
 }
 
-export const stations = ['photos', 'outline', 'reading'] as const;
+export const stations = ['photos', 'outline', 'reading', 'compare'] as const;
 export type Station = (typeof stations)[number];
 
 export interface BenchState {

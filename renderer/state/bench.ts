@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
+import type { Comparison } from '../../core/contract/comparison';
 import type { MappedWindow } from '../../core/contract/measure';
 import { CallFailed, isRefused, type BenchLink } from '../link/bench-link';
 import {
@@ -15,7 +16,7 @@ import type { KeptSettings } from './kept-settings';
 import { emptyHistory, redone, undone, withEdit, type Edit } from './history';
 import { LatestKept } from './latest-kept';
 import { PhotoPictures } from './photo-pictures';
-import { settingsOfNewPhoto } from './settings';
+import { settingsOfNewPhoto, withoutPhoto } from './settings';
 import { thumbnailOf } from './thumbnail';
 import { WorkQueue } from './work-queue';
 
@@ -122,34 +123,50 @@ export class Bench {
 
   /** Changes how a photo is read and measures it again; can be undone. `what` completes "Undo: ...". */
   changeSettings(id: PhotoId, what: string, change: (settings: ReadingSettings) => ReadingSettings): void {
-    const photo = this.photo(id);
-    if (!photo) return;
-    const after = change(photo.settings);
-    this.history.value = withEdit(this.history.value, { photo: id, what, before: photo.settings, after });
-    this.#use(id, after);
+    this.changeAll([id], what, change);
+  }
+
+  /** The same change to several photos, undone as one. */
+  changeAll(ids: readonly PhotoId[], what: string, change: (settings: ReadingSettings) => ReadingSettings): void {
+    const photos = ids.map((id) => this.photo(id)).filter((photo) => photo !== null);
+    if (photos.length === 0) return;
+    const changes = photos.map(({ id, settings }) => ({ photo: id, before: settings, after: change(settings) }));
+    this.history.value = withEdit(this.history.value, { what, changes });
+    for (const { photo, after } of changes) this.#use(photo, after);
   }
 
   undo(): void {
     const step = undone(this.history.value);
-    if (step) this.#take(step.edit, step.edit.before, step.history, `Undone: ${step.edit.what}`);
+    if (step) this.#take(step.edit, 'before', step.history, `Undone: ${step.edit.what}`);
   }
 
   redo(): void {
     const step = redone(this.history.value);
-    if (step) this.#take(step.edit, step.edit.after, step.history, `Done again: ${step.edit.what}`);
+    if (step) this.#take(step.edit, 'after', step.history, `Done again: ${step.edit.what}`);
   }
 
-  #take(edit: Edit, settings: ReadingSettings, history: typeof emptyHistory, said: string): void {
+  #take({ changes }: Edit, side: 'before' | 'after', history: typeof emptyHistory, said: string): void {
     this.history.value = history;
-    if (!this.photo(edit.photo)) return;
-    this.#change(() => ({ selected: edit.photo }));
-    this.#use(edit.photo, settings);
+    const left = changes.filter(({ photo }) => this.photo(photo));
+    if (left.length === 0) return;
+    this.#change(() => ({ selected: left[0].photo }));
+    for (const change of left) this.#use(change.photo, this.#withPhotosOnBench(change[side]));
     this.say(said);
+  }
+
+  /** Photos that an earlier setting named may have been taken off the bench. */
+  #withPhotosOnBench(settings: ReadingSettings): ReadingSettings {
+    const named = [settings.reference, ...(Object.values(settings.helpers) as (PhotoId | null)[])];
+    return named.reduce((kept, id) => (id !== null && !this.photo(id) ? withoutPhoto(kept, id) : kept), settings);
   }
 
   #use(id: PhotoId, settings: ReadingSettings): void {
     this.#change((state) => withPhoto(state, id, () => ({ settings })));
     this.measure(id, true);
+    // What is read against this photo is read anew.
+    for (const photo of this.state.value.photos) {
+      if (photo.id !== id && photo.settings.reference === id) this.measure(photo.id, false);
+    }
   }
 
   /** Measures a photo with its settings, instead of what was under way for it. */
@@ -190,7 +207,16 @@ export class Bench {
   }
 
   askOf(photo: PhotoOnBench): MeasureAsked {
-    return { photo: photo.id, ...photo.settings };
+    const { reference, ...settings } = photo.settings;
+    const by = reference === photo.id ? null : this.photo(reference);
+    if (!by) return { photo: photo.id, ...settings, reference: null };
+    const { window, light, helpers } = by.settings;
+    return { photo: photo.id, ...settings, reference: { photo: by.id, window, light, helpers } };
+  }
+
+  /** How measured photos compare, as their readings stand; null when that was refused. */
+  compare(photos: readonly PhotoId[], reference: PhotoId | null): Promise<Comparison | null> {
+    return this.#attempt(this.link.call('compare', { photos, reference }));
   }
 
   /** Stops measuring a photo; it stays on the bench. */
@@ -225,6 +251,10 @@ export class Bench {
       const next = photos[Math.min(at, photos.length - 1)]?.id ?? null;
       return { photos, selected: state.selected === id ? next : state.selected };
     });
+    for (const photo of this.state.value.photos) {
+      const settings = withoutPhoto(photo.settings, id);
+      if (settings !== photo.settings) this.#use(photo.id, settings);
+    }
     await this.#attempt(this.link.call('removePhotos', { photos: [id] }));
   }
 

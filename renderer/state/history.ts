@@ -1,13 +1,19 @@
 import type { PhotoId } from '../../core/contract/bench';
 import type { ReadingSettings } from './bench-state';
 
-/** One edit of one photo's settings, so that it can be taken back. */
-export interface Edit {
+/** One photo's settings before and after an edit. */
+export interface Change {
   readonly photo: PhotoId;
-  /** What was changed, in words: `corner 2 moved`. */
-  readonly what: string;
   readonly before: ReadingSettings;
   readonly after: ReadingSettings;
+}
+
+/** One edit, of one photo or of several at once, so that it can be taken back. */
+export interface Edit {
+  /** What was changed, in words: `corner 2 moved`. */
+  readonly what: string;
+  /** One or more; the first one's photo is shown when the edit is taken back. */
+  readonly changes: readonly Change[];
 }
 
 export interface History {

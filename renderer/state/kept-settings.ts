@@ -1,5 +1,6 @@
 import type { PhotoId } from '../../core/contract/bench';
 import type { PhotoOnBench, ReadingSettings } from './bench-state';
+import { firstSettings } from './settings';
 
 const key = 'evendial-settings';
 
@@ -13,7 +14,8 @@ export class KeptSettings {
 
   /** As they stood when the page was left; null for a photo that was not there. */
   of(photo: PhotoId): ReadingSettings | null {
-    return this.#kept[photo] ?? null;
+    const kept = this.#kept[photo];
+    return kept ? { ...firstSettings, ...kept } : null;
   }
 
   keep(photos: readonly PhotoOnBench[]): void {

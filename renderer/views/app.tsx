@@ -5,6 +5,7 @@ import type { Bench } from '../state/bench';
 import { stations, type Station } from '../state/bench-state';
 import type { Look } from '../state/look';
 import { BenchContext } from './bench-context';
+import { CompareStation } from './compare/compare-station';
 import { EmptyBench } from './empty';
 import { Glyph } from './glyph';
 import { KeyList } from './key-list';
@@ -14,7 +15,12 @@ import { ReadingStation } from './reading/reading-station';
 import { actOnKey } from './screen-keys';
 import { Stack } from './stack';
 
-const stationNames: Readonly<Record<Station, string>> = { photos: 'Photo', outline: 'Outline', reading: 'Reading' };
+const stationNames: Readonly<Record<Station, string>> = {
+  photos: 'Photo',
+  outline: 'Outline',
+  reading: 'Reading',
+  compare: 'Compare',
+};
 
 interface AppProps {
   readonly bench: Bench;
@@ -73,6 +79,7 @@ export function App({ bench, look }: AppProps): JSX.Element {
     photos: <PhotosStation photo={photo} />,
     outline: <OutlineStation photo={photo} />,
     reading: <ReadingStation photo={photo} />,
+    compare: <CompareStation photo={photo} />,
   };
   return (
     <BenchContext.Provider value={bench}>

@@ -6,7 +6,7 @@ import type { Look } from '../state/look';
 export const keyList: readonly (readonly [string, string])[] = [
   ['Ctrl O', 'open photos'],
   ['Ctrl V', 'paste a photo'],
-  ['1 2 3', 'Photo, Outline, Reading'],
+  ['1 2 3 4', 'Photo, Outline, Reading, Compare'],
   ['↑ ↓', 'photo above or below in the stack'],
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],

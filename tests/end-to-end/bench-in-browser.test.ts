@@ -154,6 +154,37 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
     expect(await lastMark()).toBe(whole);
   });
 
+  it('[SC18, SC19] two tries stand side by side, in words and in order; what one is read with goes to all, and back', async () => {
+    await measured('t60-warm-white-bare.jpg', 't60-warm-white-diffuser.jpg', 'm4-filament.jpg');
+    await page.locator('[data-photo="t60-warm-white-diffuser.jpg"]').click();
+    await page.locator('[data-station="compare"]').click();
+    await page.locator('[data-against]').selectOption({ label: 't60-warm-white-bare.jpg' });
+    await page.locator('.slide canvas').first().waitFor();
+    expect(await page.locator('.well h2').innerText()).toMatch(/^Better in evenness than t60-warm-white-bare.jpg/);
+    const ranked = page.locator('[data-ranking="evenness"] button');
+    await ranked.first().waitFor();
+    expect(await ranked.allInnerTexts()).toEqual(['t60-warm-white-diffuser.jpg', 't60-warm-white-bare.jpg']);
+    expect(await page.locator('.side').innerText()).toMatch(/One photo shows another window/);
+    const edge = page.locator('.slide .edge').first();
+    await page.getByRole('slider').fill('0.25');
+    expect(await edge.getAttribute('style')).toMatch(/left: 25%/);
+    await page.locator('.well h2').click();
+    await page.keyboard.press('b');
+    expect(await edge.getAttribute('style')).toMatch(/left: 100%/);
+    expect(await page.locator('.side').innerText()).not.toMatch(/undefined|NaN/);
+
+    await page.locator('[data-station="photos"]').click();
+    const flatField = page.getByLabel('Flat field');
+    await flatField.selectOption({ label: 'm4-filament.jpg' });
+    await page.getByRole('button', { name: /The same for the other photo/ }).click();
+    await waitForRest(page);
+    await page.locator('[data-photo="t60-warm-white-bare.jpg"]').click();
+    expect(await flatField.locator('option:checked').innerText()).toBe('m4-filament.jpg');
+    await page.keyboard.press('Control+z');
+    expect(await flatField.locator('option:checked').innerText()).toBe('none');
+    await waitForRest(page);
+  });
+
   it('[SC15] thirty photos at once never hold the page up for long', async () => {
     await page.evaluate(
       "globalThis.longTasks = []; new PerformanceObserver((list) => globalThis.longTasks.push(...list.getEntries().map((entry) => entry.duration))).observe({ type: 'longtask' })",

@@ -17,5 +17,7 @@ const window: WindowAsked = {
 
 /** What the page asks of samples/photos/t60-warm-white-bare.jpg, as the README's command line does. */
 export function measureAsked(photo: PhotoId, changed: Partial<WindowAsked> = {}): MeasureAsked {
-  return { photo, window: { ...window, ...changed }, light: 'warm-white', room: 'dark', viewingDistanceMm: 500 };
+  const helpers = { lampOff: null, flatField: null, printPhoto: null };
+  const scene = { room: 'dark', viewingDistanceMm: 500, reference: null } as const;
+  return { photo, window: { ...window, ...changed }, light: 'warm-white', helpers, ...scene };
 }

@@ -32,7 +32,7 @@ const shape = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('polygon'), pointsMm: polygon }),
 ]);
 
-const measure = z.strictObject({
+const photoAsked = {
   photo,
   window: z.strictObject({
     cornersPx: z
@@ -49,9 +49,18 @@ const measure = z.strictObject({
     paintedDark: patches,
   }),
   light: z.enum(lightKinds),
+  helpers: z.strictObject({ lampOff: photo.nullable(), flatField: photo.nullable(), printPhoto: photo.nullable() }),
+};
+
+const measure = z.strictObject({
+  ...photoAsked,
   room: z.enum(roomKinds),
   viewingDistanceMm: between(statedLimits.viewingDistanceMm),
+  reference: z.strictObject(photoAsked).nullable(),
 });
+
+/** Every two are compared: of so many, eighty thousand pairs. */
+const mostCompared = 400;
 
 /** The longest side of a picture for a screen, and the most pixels of light that the page is given at a time. */
 export const mostScreenSidePx = 8192;
@@ -68,6 +77,7 @@ const validators: Validators = {
   pixels: z.strictObject({ photo, mostSidePx: z.int().min(1).max(mostScreenSidePx), region: region.nullable() }),
   linear: z.strictObject({ photo, region, mostPixels: z.int().min(1).max(mostLinearPixels) }),
   exportReading: z.strictObject({ measure, what: z.enum(['json', 'csv', 'pictures']) }),
+  compare: z.strictObject({ photos: z.array(photo).max(mostCompared), reference: photo.nullable() }),
   cancel: z.strictObject({ call: z.string().min(1).max(64) }),
 };
 

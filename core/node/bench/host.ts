@@ -10,6 +10,7 @@ import { isVerb, readAsks } from './asks';
 import { benchErrorOf } from './bench-error';
 import { createEnginePool } from './engine-pool';
 import { requestOf, requestOfSample } from './measure-asked';
+import { MeasuredPhotos } from './measured-photos';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
 import { readSamples, sampleNamed } from './samples';
 
@@ -60,6 +61,7 @@ type Answering = {
  */
 export function createBenchHost(options: BenchHostOptions): BenchHost {
   const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
+  const measuredPhotos = new MeasuredPhotos();
   const pool = createEnginePool(options.startEngine);
   const closing = new AbortController();
   const underWay = new Map<string, AbortController>();
@@ -112,6 +114,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     async removePhotos({ photos: ids }) {
       for (const id of ids) {
         const removed = photos.remove(id);
+        measuredPhotos.forget(id);
         if (removed) options.onRemoved?.(removed.path);
       }
       return null;
@@ -122,9 +125,10 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       return found;
     },
     async measure(asks) {
-      const result = await onEngine(call, 'measure', requestOf(asks, photos.find(asks.photo)));
-      const { reading, maps } = onlyReading(result);
-      return { reading, maps };
+      const request = requestOf(asks, (id) => photos.find(id));
+      const measured = onlyReading(await onEngine(call, 'measure', request));
+      measuredPhotos.keep(asks.photo, measured);
+      return { reading: measured.reading, maps: measured.maps };
     },
     async pixels({ photo, mostSidePx, region }) {
       return onEngine(call, 'pixels', { photo: refOf(photo), mostSidePx, region });
@@ -133,7 +137,10 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       return onEngine(call, 'linear', { photo: refOf(photo), region, mostPixels });
     },
     async exportReading({ measure, what }) {
-      return onEngine(call, 'files', { request: requestOf(measure, photos.find(measure.photo)), what });
+      return onEngine(call, 'files', { request: requestOf(measure, (id) => photos.find(id)), what });
+    },
+    async compare({ photos: ids, reference }) {
+      return measuredPhotos.compare(ids, reference);
     },
     async cancel({ call: other }) {
       underWay.get(other)?.abort(cancelled());

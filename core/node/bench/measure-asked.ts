@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { Corners } from '../../base/points';
-import type { MeasureAsked, WindowAsked } from '../../contract/bench';
-import type { MeasureRequest, WindowInPhoto } from '../../contract/measure';
+import type { MeasureAsked, PhotoAsked, PhotoId, WindowAsked } from '../../contract/bench';
+import type { MeasureJob, MeasureRequest, WindowInPhoto } from '../../contract/measure';
 import { photoRefOf, type PlacedPhoto } from './photo-registry';
 import type { Sample } from './samples';
 
@@ -16,11 +16,35 @@ function windowOf(asked: WindowAsked): WindowInPhoto {
   };
 }
 
-/** The engine's request for one photo of the bench: what `measure` of the command line would ask. */
-export function requestOf(asked: MeasureAsked, photo: PlacedPhoto): MeasureRequest {
-  const name = path.parse(photo.name).name;
+/** Finds a photo on the bench by its id. */
+type FindPhoto = (id: PhotoId) => PlacedPhoto;
+
+function jobOf(role: MeasureJob['role'], asked: PhotoAsked, find: FindPhoto): MeasureJob {
+  const photo = find(asked.photo);
+  const { lampOff, flatField, printPhoto } = asked.helpers;
   return {
-    jobs: [{ role: 'trial', name, photo: photoRefOf(photo), light: asked.light, windows: [windowOf(asked.window)] }],
+    role,
+    name: path.parse(photo.name).name,
+    photo: photoRefOf(photo),
+    light: asked.light,
+    windows: [windowOf(asked.window)],
+    ...(lampOff === null ? {} : { lampOff: photoRefOf(find(lampOff)) }),
+    ...(flatField === null ? {} : { flatField: photoRefOf(find(flatField)) }),
+    ...(printPhoto === null ? {} : { printPhoto: photoRefOf(find(printPhoto)) }),
+  };
+}
+
+/**
+ * The engine's request for one photo of the bench: what `measure` of the command line would ask.
+ *
+ * @throws AppError PHOTO_NOT_ON_BENCH
+ */
+export function requestOf(asked: MeasureAsked, find: FindPhoto): MeasureRequest {
+  const trial = jobOf('trial', asked, find);
+  const isReference = asked.reference === null || asked.reference.photo === asked.photo;
+  return {
+    jobs: isReference ? [trial] : [jobOf('reference', asked.reference, find), trial],
+    ...(isReference ? {} : { isSeries: true }),
     room: asked.room,
     viewingDistanceMm: asked.viewingDistanceMm,
     withMaps: true,

@@ -1,4 +1,4 @@
-import { differenceMap } from '../../compare/difference-map';
+import { differenceMap } from '../../display/difference-map';
 import type { MappedWindow } from '../../contract/measure';
 import { differenceCsv } from './map-csv';
 import { differencePicture } from './reading-pictures';

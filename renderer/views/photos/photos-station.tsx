@@ -8,6 +8,7 @@ import { GateList } from '../gate-list';
 import { Glyph } from '../glyph';
 import { SceneFields } from '../outline/settings-form';
 import { ShootingGuide } from '../shooting-guide';
+import { Belonging } from './belonging';
 import { gateOfCheck, photoChecks } from './checks';
 
 const shownSidePx = 1400;
@@ -108,6 +109,7 @@ export function PhotosStation({ photo }: { readonly photo: PhotoOnBench }): JSX.
       <aside class="side" aria-label="The photo">
         <h2>What the photo cannot tell</h2>
         <SceneFields photo={photo} />
+        <Belonging photo={photo} />
         <ShootingGuide />
       </aside>
     </>

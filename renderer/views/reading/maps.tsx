@@ -21,7 +21,7 @@ const stripNames = ['Window', 'Luminance', 'Unevenness', 'Colour', 'Print found'
 type StripName = (typeof stripNames)[number];
 
 /** Folded strips on a tall window would run off the screen: rounder windows show their maps two by two. */
-const foldedUnder = 2;
+export const foldedUnder = 2;
 
 interface MapRowProps {
   readonly name: string;
@@ -31,7 +31,7 @@ interface MapRowProps {
   readonly isFolded: boolean;
 }
 
-function MapRow({ name, note, panel, label, isFolded }: MapRowProps): JSX.Element {
+export function MapRow({ name, note, panel, label, isFolded }: MapRowProps): JSX.Element {
   const strip = (
     <Strip panel={panel} label={label}>
       <SpotMarks panel={panel} />
@@ -112,7 +112,7 @@ function ProfileRow({ entry, isFolded }: { readonly entry: MappedWindow; readonl
 }
 
 /** + and - enlarge and reduce, 0 shows the whole window. */
-function useZoomKeys(view: ReadingView): void {
+export function useZoomKeys(view: ReadingView): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (!doPlainKeysAct() || isTyping(event.target) || event.ctrlKey || event.metaKey || event.altKey) return;

@@ -18,6 +18,8 @@ const refusalOf = (verb: string, asks: unknown): AppError => {
 
 describe('readAsks', () => {
   const region = { column: 0, row: 0, width: 10, height: 10 };
+  const { room, viewingDistanceMm, reference, ...referenceAsked } = measureAsked('r');
+  void [room, viewingDistanceMm, reference];
   const right: [BenchVerb, unknown][] = [
     ['hello', {}],
     ['addSamples', { names: ['t60-filament.jpg'] }],
@@ -33,6 +35,10 @@ describe('readAsks', () => {
     ['pixels', { photo: 'p', mostSidePx: 1, region }],
     ['linear', { photo: 'p', region, mostPixels: 400_000 }],
     ['exportReading', { measure: measureAsked('p'), what: 'pictures' }],
+    ['measure', { ...measureAsked('p'), helpers: { lampOff: 'q', flatField: null, printPhoto: 'p' } }],
+    ['measure', { ...measureAsked('p'), reference: referenceAsked }],
+    ['compare', { photos: ['p', 'q'], reference: null }],
+    ['compare', { photos: [], reference: 'p' }],
     ['cancel', { call: 'c' }],
   ];
   it.each(right)('[BE4] takes %s as the contract has it', (verb, asks) => {
@@ -57,6 +63,10 @@ describe('readAsks', () => {
     ['pixels', { photo: 'p', mostSidePx: 10, region: { ...region, width: 0 } }, /region\.width/],
     ['linear', { photo: 'p', region: { ...region, column: -1 }, mostPixels: 10 }, /region\.column/],
     ['exportReading', { measure: measureAsked('p'), what: 'exe' }, /what/],
+    ['measure', { ...measureAsked('p'), helpers: { lampOff: 'q' } }, /helpers\.flatField/],
+    ['measure', { ...measureAsked('p'), reference: { ...referenceAsked, room: 'dark' } }, /reference/],
+    ['compare', { photos: Array.from({ length: 401 }, () => 'p'), reference: null }, /photos/],
+    ['compare', { photos: ['p'] }, /reference/],
     ['cancel', {}, /call/],
   ];
   it.each(wrong)('[BE4] refuses %s %j, and says where', (verb, asks, place) => {

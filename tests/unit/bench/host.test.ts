@@ -168,6 +168,30 @@ describe('the host of the bench', () => {
     });
   });
 
+  it('[BE15] compares photos as they were last measured, names no photo by its file, and refuses one without a reading', async () => {
+    const [one, other] = [await addSample(), await addSample('t60-warm-white-diffuser.jpg')];
+    await ask('measure', measureAsked(one.id));
+    const both = { photos: [one.id, other.id], reference: null };
+    await expect(ask('compare', both)).rejects.toMatchObject({ kind: 'usage', code: 'PHOTO_NOT_MEASURED' });
+    await ask('measure', measureAsked(other.id));
+    const { ranking, pairs } = await ask('compare', both);
+    // 27 and 61 on the command line: the diffuser is better, and that can be told.
+    expect(ranking.evenness).toEqual([[other.id], [one.id]]);
+    expect(pairs).toHaveLength(1);
+    expect(pairs[0]).toMatchObject({ a: one.id, b: other.id });
+    expect(pairs[0].evenness.difference.value).toBeWithin(34, 3);
+    const against = await ask('compare', { ...both, reference: one.id });
+    expect(against.ranking.evenness).toEqual([[other.id]]);
+  });
+
+  it('[BE4] a helper photo is one that lies on the bench', async () => {
+    const { id } = await addSample();
+    const helpers = { lampOff: null, flatField: null, printPhoto: 'gone' };
+    await expect(ask('measure', { ...measureAsked(id), helpers })).rejects.toMatchObject({
+      code: 'PHOTO_NOT_ON_BENCH',
+    });
+  });
+
   it('[BE6] a cancelled call rejects at once; the others go on', async () => {
     const [one, other] = [await addSample(), await addSample('m4-filament.jpg')];
     const busy = working('slow', 'measure');

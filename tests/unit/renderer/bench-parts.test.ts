@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { gateCodes } from '../../../core/contract/gates';
 import { emptyHistory, redone, undone, withEdit, type Edit } from '../../../renderer/state/history';
 import { LatestKept } from '../../../renderer/state/latest-kept';
+import { withoutPhoto } from '../../../renderer/state/settings';
 import { WorkQueue } from '../../../renderer/state/work-queue';
 import { photoChecks } from '../../../renderer/views/photos/checks';
 import type { ReadingSettings } from '../../../renderer/state/bench-state';
@@ -12,12 +13,12 @@ const settingsOf = (viewingDistanceMm: number): ReadingSettings => ({
   light: 'unknown',
   room: 'unknown',
   viewingDistanceMm,
+  helpers: { lampOff: null, flatField: null, printPhoto: null },
+  reference: null,
 });
 const edit = (before: number, after: number): Edit => ({
-  photo: 'p',
   what: `to ${after}`,
-  before: settingsOf(before),
-  after: settingsOf(after),
+  changes: [{ photo: 'p', before: settingsOf(before), after: settingsOf(after) }],
 });
 
 describe('history', () => {
@@ -30,7 +31,7 @@ describe('history', () => {
         const seen: number[] = [];
         for (let step = undone(history); step; step = undone(history)) {
           history = step.history;
-          seen.push(step.edit.before.viewingDistanceMm);
+          seen.push(step.edit.changes[0].before.viewingDistanceMm);
         }
         expect(seen).toEqual([500, ...distances.slice(0, -1)].reverse());
         for (let step = redone(history); step; step = redone(history)) history = step.history;
@@ -44,7 +45,18 @@ describe('history', () => {
     history = undone(history)!.history;
     expect(redone(withEdit(history, edit(2, 7)))).toBeNull();
     for (let i = 0; i < 300; i++) history = withEdit(history, edit(i, i + 1));
-    expect([history.done.length, history.done[0].before.viewingDistanceMm]).toEqual([200, 100]);
+    expect([history.done.length, history.done[0].changes[0].before.viewingDistanceMm]).toEqual([200, 100]);
+  });
+});
+
+describe('settings that name other photos', () => {
+  it('[SC19] forget a photo that was taken off, and only that', () => {
+    const helpers = { lampOff: 'off', flatField: 'flat', printPhoto: 'off' };
+    const settings = { ...settingsOf(500), helpers, reference: 'filament' };
+    expect(withoutPhoto(settings, 'off').helpers).toEqual({ lampOff: null, flatField: 'flat', printPhoto: null });
+    expect(withoutPhoto(settings, 'off').reference).toBe('filament');
+    expect(withoutPhoto(settings, 'filament').reference).toBeNull();
+    expect(withoutPhoto(settings, 'another')).toBe(settings);
   });
 });
 

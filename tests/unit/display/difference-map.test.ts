@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
-import { differenceMap } from '../../../core/compare/difference-map';
+import { differenceMap } from '../../../core/display/difference-map';
 import { differenceNames } from '../../../core/node/map-files/map-names';
 import { whyNoDifference, writeDifference } from '../../../core/node/map-files/write-differences';
 import { madeUpMaps, madeUpReading, madeUpWindow } from '../cli/made-up';

@@ -1,0 +1,59 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { PhotoId } from '../../../core/contract/bench';
+import type { Comparison } from '../../../core/contract/comparison';
+import type { Reading } from '../../../core/contract/readings';
+import type { Bench } from '../../state/bench';
+import type { PhotoOnBench } from '../../state/bench-state';
+
+export interface MeasuredPhotoOnBench extends PhotoOnBench {
+  readonly reading: Reading;
+}
+
+const isMeasured = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
+  photo.status.kind === 'measured' && photo.reading !== null;
+
+/** Sides that agree within a fiftieth are those of one window. */
+function showSameWindow(one: Reading, other: Reading): boolean {
+  const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 0.02 * Math.max(a, b);
+  return (
+    one.outline.kind === other.outline.kind &&
+    isNear(one.outline.widthMm, other.outline.widthMm) &&
+    isNear(one.outline.heightMm, other.outline.heightMm)
+  );
+}
+
+export interface Compared {
+  /** Measured photos of the window in view, as they lie in the stack; the reference is among them. */
+  readonly photos: readonly MeasuredPhotoOnBench[];
+  readonly reference: PhotoId | null;
+  /** Measured photos that show another window. */
+  readonly leftOut: number;
+  /** null: not there yet, or refused. */
+  readonly comparison: Comparison | null;
+}
+
+/** Compares the measured photos that show the same window as the one in view, whenever a reading has changed. */
+export function useComparison(bench: Bench, inView: PhotoOnBench): Compared {
+  const [found, setFound] = useState<{ readonly key: string; readonly comparison: Comparison | null } | null>(null);
+  const measured = bench.state.value.photos.filter(isMeasured);
+  const { reading } = inView;
+  const photos = reading ? measured.filter((photo) => showSameWindow(photo.reading, reading)) : [];
+  const ids = photos.map(({ id }) => id);
+  const used = photos.map(({ settings }) => settings.reference).find((id) => id !== null && ids.includes(id));
+  const reference = used ?? null;
+  // A reading is an object of its own each time it is measured; its photo's time on the engine tells it apart.
+  const key = JSON.stringify([reference, photos.map((photo) => [photo.id, photo.settings, photo.reading.timingMs])]);
+  useEffect(() => {
+    let isWanted = true;
+    const compare = async (): Promise<void> => {
+      const comparison = ids.length > 1 ? await bench.compare(ids, reference) : null;
+      if (isWanted) setFound({ key, comparison });
+    };
+    void compare();
+    return () => {
+      isWanted = false;
+    };
+  }, [bench, key]);
+  const comparison = found?.key === key ? found.comparison : null;
+  return { photos, reference, leftOut: measured.length - photos.length, comparison };
+}
