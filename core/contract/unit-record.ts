@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Figure } from './figure';
 import { encodings, lightKinds } from './light';
 import { seriesParts, statedLimits } from './series';
 import { after, before, line, part, photography, text, trial } from './unit-fields';
@@ -35,11 +36,12 @@ const photo = z.strictObject({
   notes: text.optional(),
 });
 
+// The validator's own type would let `reason` be undefined, which no figure has.
 const figure = z
   .strictObject({ value: z.number().nullable(), plusMinus: z.number().nullable(), reason: z.string().optional() })
   .refine((given) => (given.value === null) === (given.plusMinus === null), {
     error: 'must have a plus-minus exactly when it has a value',
-  });
+  }) as unknown as z.ZodType<Figure>;
 
 /** The leading figures of one photo of one window, as they were when it was measured; all others are made again. */
 const reading = z.strictObject({

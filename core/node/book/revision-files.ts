@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { AppError } from '../../base/errors';
-import { readRecord, recordText } from '../../book/read-record';
+import { problemsInRecord, readRecord, recordText } from '../../book/read-record';
 import { bookError } from '../../book/book-errors';
 import type { UnitRecord } from '../../contract/unit-record';
 import { codeOf, type FilePort } from './file-port';
@@ -94,6 +94,9 @@ export async function saveRevision(
 
 /** Writes one revision and the copy of it. @returns false: its number is taken */
 export async function writeRevision(port: FilePort, folder: string, record: UnitRecord): Promise<UnitRecord | false> {
+  // A record that could not be read again must never get this far: it would be our own defect.
+  const problems = problemsInRecord(record);
+  if (problems.length > 0) throw new Error(`a record that is not valid was to be saved: ${problems.join('; ')}`);
   const bytes = [new TextEncoder().encode(recordText(record))];
   const place = revisionFile(folder, record.revision);
   // Both are on the disk before either has its name: a full disk stops here.

@@ -1,5 +1,6 @@
 import { csvHeader } from './csv';
 import { lampsHelp } from './lamps-help';
+import { unitHelp } from './unit/unit-help';
 import { wrapText } from './wrap';
 
 const overview = `Evendial measures photos of lit scale windows in vintage audio equipment: how even the glow is,
@@ -10,6 +11,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial measure --series FILE   measure the trials that a series file describes
   evendial compare --series FILE   which trial is better, and what cannot be told apart
   evendial lamps                   what kinds of lamps would do to red print and tint
+  evendial unit COMMAND            the book: units, their photos, trials and revisions
   evendial demo                    measure the samples; tables, maps and pictures go into out/
   evendial start                   the bench in a window, or in a browser where no window opens
   evendial serve                   the bench in a browser on this machine
@@ -210,6 +212,7 @@ const topics: Readonly<Record<string, string>> = {
   demo,
   start,
   serve,
+  unit: unitHelp,
 };
 
 /** The topics that have a page of their own. */

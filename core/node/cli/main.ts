@@ -15,12 +15,13 @@ import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
 import { versionOf, type Shell } from './shell';
 import { runStart } from './start';
+import { runUnit } from './unit/unit';
 import { removeUnfinishedFilesSync } from './whole-files';
 
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'compare', 'find', 'lamps', 'demo', 'start', 'serve', 'help'] as const;
+const commands = ['measure', 'compare', 'find', 'lamps', 'unit', 'demo', 'start', 'serve', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -60,6 +61,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'compare') return runCompare(rest, shell);
   if (command === 'find') return runFind(rest, shell);
   if (command === 'lamps') return runLamps(rest, shell);
+  if (command === 'unit') return runUnit(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);
     return runDemo(shell);

@@ -4,5 +4,4 @@ export const commandsNotBuilt: Readonly<Record<string, string>> = {
   shade: 'Use the luminance map of evendial measure --maps DIR to see where there is too much light.',
   place: 'Move the lamp, photograph again, and measure both photos.',
   next: 'Look at the spots and the luminance map of evendial measure --maps DIR.',
-  unit: 'Keep photos and a series file in one folder a unit; measure them with --series.',
 };
