@@ -1,3 +1,4 @@
+import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
 import type { DecodeChild } from './decode/decode-child-process';
@@ -70,6 +71,8 @@ export function createDecoder(options: DecoderOptions = {}): PhotoDecoder {
         settle(null);
       };
       waiting.push(settle);
+      // Every photo of a long series that waits listens: many listeners are no leak, and Node shall not warn of one.
+      if (signal) setMaxListeners(0, signal);
       signal?.addEventListener('abort', giveUp, { once: true });
     });
   }

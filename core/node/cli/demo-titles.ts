@@ -5,14 +5,6 @@ export const seriesTitles: Readonly<Record<string, { readonly title: string; rea
     about:
       'The filament lamps, then seven tries with LEDs: bare, behind tracing paper, taped, moved back and turned, mixed, cool. One camera, one exposure, an ordinary JPEG whose tone curve is not known.',
   },
-  't60-linear': {
-    title: 'The same scale in linear light',
-    about: 'Three of the tries from the measuring camera, 16 bits and linear: the plus-minus is smaller.',
-  },
-  't60-camera': {
-    title: 'The same scale, photographed differently',
-    about: 'Seen from the side, camera turned, wide colour profile, small, overexposed, underexposed.',
-  },
   m4: {
     title: 'The round level meter',
     about: 'A round window, measured inside the square around it.',

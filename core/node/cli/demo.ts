@@ -12,6 +12,9 @@ import type { Shell } from './shell';
 import { tableText } from './table';
 import { writeWholeFile } from './whole-files';
 
+/** The scale's lamps again, photographed otherwise: half of the demonstration's time, and nothing new at a first look. */
+const leftOut: readonly string[] = ['t60-camera.series.json', 't60-linear.series.json'];
+
 async function seriesFiles(samples: string): Promise<string[]> {
   const names = await readdir(samples).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return [];
@@ -39,6 +42,14 @@ async function measureSeries(file: string, out: string, shell: Shell): Promise<{
   return { series: { name, entries, rows }, code: exitCodeOfResult(result, false) };
 }
 
+/** How to measure what the demonstration leaves out. */
+function leftOutText(found: readonly string[], samples: string): string {
+  const lines = found
+    .filter((name) => leftOut.includes(name))
+    .map((name) => `  evendial measure --series "${path.join(samples, name)}"\n`);
+  return lines.length === 0 ? '' : `The same lamps, photographed otherwise:\n${lines.join('')}`;
+}
+
 /**
  * `evendial demo`: measures the samples and lays readings, maps and pictures into `out/` of the caller's folder.
  *
@@ -50,7 +61,8 @@ export async function runDemo(shell: Shell): Promise<number> {
   const out = path.join(shell.folder, 'out');
   const all: DemoSeries[] = [];
   const codes: number[] = [];
-  for (const file of await seriesFiles(samples)) {
+  const found = await seriesFiles(samples);
+  for (const file of found.filter((name) => !leftOut.includes(name))) {
     const { series, code } = await measureSeries(path.join(samples, file), out, shell);
     await shell.print(`${tableText(series.rows)}\n`);
     all.push(series);
@@ -59,6 +71,8 @@ export async function runDemo(shell: Shell): Promise<number> {
   // The terminal ends with the tuning scale's tries, the story of the samples; the page begins with them.
   await writeWholeFile(path.join(out, 'index.html'), demoIndex([...all].reverse()), shell.signal);
   const files = all.map(({ name }) => `  ${name}.readings.json, .csv, .txt; maps and pictures in ${name}/`);
-  await shell.print(`Written to ${out}:\n  index.html shows everything together\n${files.join('\n')}\n`);
+  await shell.print(
+    `Written to ${out}:\n  index.html shows everything together\n${files.join('\n')}\n${leftOutText(found, samples)}`,
+  );
   return worstExitCode(codes);
 }
