@@ -38,8 +38,8 @@ const litBy = (light: string, shines: readonly (readonly [LightName, number])[])
     { diffuseShare: 0.74 },
   );
 
-/** The scale throws back a fifth of the filament's glow. */
-const lamplitRoom = 0.005;
+/** The scale throws back a tenth of the filament's glow, a fifth of the dimmest lamp's: little enough to be subtracted. */
+const lamplitRoom = 0.0025;
 
 function lampSet(room: 'dark' | 'lit', day: number): SampleSet {
   const roomLight = room === 'dark' ? darkRoom : lamplitRoom;
