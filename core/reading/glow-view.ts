@@ -26,6 +26,8 @@ export interface GlowView {
   /** null: it could not be decided whether the print is dark or lit. */
   readonly polarity: 'dark' | 'none' | 'light' | null;
   readonly map: GlowMap;
+  /** Full outline less what is left out, on the straightened window's grid. */
+  readonly within: Mask;
   /** Full outline on the map's grid, by the cells' centres. */
   readonly outline: Mask;
   readonly facts: GlowFacts;
@@ -115,6 +117,7 @@ export function viewGlow(
       printShare === 0 && !isLit ? 'none' : kind === 'none' && isPainted ? 'painted' : (taken?.from ?? 'photo'),
     polarity,
     map,
+    within,
     outline: outlineMask(shape, widthMm, heightMm, mapPxPerMm, 0, 'centre'),
     facts,
     glowFine,

@@ -8,12 +8,13 @@ import type { PhotoFacts } from '../photo/decoded-photo';
 import { completeExposure, withStatedExposure } from '../photo/exposure-of';
 import { ambientShare } from '../photo/lamp-off';
 import type { BracketUse } from '../preparation/bracket-use';
+import { luminancePlane } from '../preparation/luminance-plane';
 import { prepareWindow, type HelperPhotos, type PreparedWindow } from '../preparation/prepare-window';
 import type { PrintMask } from '../window/rectified';
 import type { CarriedPrint } from './carried-print';
 import { cellNoise } from './cell-noise';
 import { colourEntry } from './colour-entry';
-import { findDarkRim } from './dark-rim';
+import { findDarkRim, type DarkRim } from './dark-rim';
 import { evennessEntry } from './evenness-entry';
 import { bySeverity, refusalOf } from './gates/gate';
 import { helperPhotoGates } from './gates/helper-photos';
@@ -109,6 +110,16 @@ function preparedOf({ lampOff, flatField }: PreparedWindow, placed: PlacedWindow
   return { lampOff, flatField, ambientShare: share, viewShare };
 }
 
+/** A frame that was taken for print. @rule GT8 */
+function printedRim({ window, within }: GlowView): DarkRim {
+  const light = luminancePlane(window);
+  const seen = {
+    ...within,
+    values: within.values.map((inside, i) => (inside && Number.isFinite(light.values[i]) ? 1 : 0)),
+  };
+  return findDarkRim(light, seen, windowPxPerMm);
+}
+
 /** One photo alone may take shadows for print; null: there is no print. */
 function maskTrust({ printMaskFrom }: GlowView): 'photo' | 'other' | null {
   if (printMaskFrom === 'none') return null;
@@ -138,6 +149,7 @@ function gatesOf(
     isSizeSwapped: placed.isSizeSwapped,
     searchConfidence: placed.searchConfidence ?? null,
     darkRim: findDarkRim(view.map.relLuminance, view.map.glow, mapPxPerMm, view.map.borderMm),
+    printedRim: printedRim(view),
     checks: checkPhoto(view, placed, input.facts),
     isLinearJpeg: input.job.photo.encoding === 'linear' && input.facts.format === 'jpeg',
     exposureKnown: completeExposure(photo.camera) !== null,

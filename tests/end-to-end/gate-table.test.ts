@@ -27,7 +27,7 @@ const reasonOf: Record<FigureGroup, (reading: Reading) => string | null> = {
   redPrint: ({ redPrint }) => redPrint.redness.reason ?? null,
 };
 
-describe('[GT7] every gate on a photo', () => {
+describe('[GT7, GT8] every gate on a photo', () => {
   it('has a row, or a reason why one photo cannot raise it', () => {
     const shown = new Set(gateRows.map(({ code }) => code));
     expect(gateCodes.filter((code) => !shown.has(code) && notByOnePhoto[code] === undefined)).toEqual([]);

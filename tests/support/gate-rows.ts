@@ -217,6 +217,13 @@ export const gateRows: readonly GateRow[] = [
     { ...stepBack, corners: 4, sizeMm: { widthMm: 44, heightMm: 22 } },
     { ...stepBack, corners: 0.5 },
   ),
+  row(
+    'OUTLINE_ON_FRAME',
+    'warn',
+    'corners 1.6 mm outside, the frame taken for print',
+    { ...stepBack, corners: 1.6 },
+    { ...stepBack, corners: 0.5 },
+  ),
   row('FLAT_FIELD_UNUSABLE', 'warn', 'a sheet with print', sheet('dark'), sheet('none')),
   row(
     'PRINT_PHOTO_UNUSED',

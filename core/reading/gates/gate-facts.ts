@@ -30,6 +30,8 @@ export interface GateFacts {
   /** Of the search that placed the corners; null when they were given. */
   readonly searchConfidence: number | null;
   readonly darkRim: DarkRim;
+  /** The same with what was taken for print: a frame may be. */
+  readonly printedRim: DarkRim;
   /** The user says that the codes are light, of a file that a camera has put through a curve. */
   readonly isLinearJpeg: boolean;
   readonly checks: PhotoChecks;

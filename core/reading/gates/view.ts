@@ -1,4 +1,5 @@
 import type { FigureGroup, Gate } from '../../contract/gates';
+import type { DarkRim } from '../dark-rim';
 import type { GateFacts } from './gate-facts';
 import { everything, gate, percent, shape } from './gate';
 
@@ -7,6 +8,9 @@ const sureFrom = 0.5;
 
 /** More of the outline than this behind a dark gap is no bezel's shadow. */
 const mostDarkRim = 0.04;
+
+/** Print reaches the outline here and there; along a quarter of it, it is a frame. */
+const mostPrintedRim = 0.25;
 
 /** How the window stands in the photo, and whether the outline is its own. */
 export function viewGates(facts: GateFacts): Gate[] {
@@ -41,12 +45,20 @@ export function viewGates(facts: GateFacts): Gate[] {
     const remedy = 'Look at the picture of the window; give the corners if they are not those of the lit part.';
     raised.push(gate('OUTLINE_UNSURE', 'warn', facts.searchConfidence, everything, message, remedy));
   }
-  if (facts.darkRim.share > mostDarkRim && (facts.polarity === 'dark' || facts.polarity === 'none')) {
-    const { share, widthMm } = facts.darkRim;
-    const message = `The light stops ${Number(widthMm.toPrecision(2))} mm inside the outline on ${percent(share)} of its length.`;
-    const remedy = 'Move the corners from the frame onto the lit part; cut off or leave out a part that is covered.';
-    const affects: readonly FigureGroup[] = [...shape, 'luminance'];
-    raised.push(gate('OUTLINE_ON_FRAME', 'refuse', share, affects, message, remedy));
-  }
+  if (facts.polarity === 'dark' || facts.polarity === 'none') raised.push(...frameGates(facts));
   return raised;
+}
+
+/** Corners on the frame: it counts as glow, or was taken for print. */
+function frameGates({ darkRim, printedRim }: GateFacts): Gate[] {
+  const remedy = 'Move the corners from the frame onto the lit part; cut off or leave out a part that is covered.';
+  const seen = ({ share, widthMm }: DarkRim): string =>
+    `The light stops ${Number(widthMm.toPrecision(2))} mm inside the outline on ${percent(share)} of its length`;
+  const affects: readonly FigureGroup[] = [...shape, 'luminance'];
+  if (darkRim.share > mostDarkRim) {
+    return [gate('OUTLINE_ON_FRAME', 'refuse', darkRim.share, affects, `${seen(darkRim)}.`, remedy)];
+  }
+  if (printedRim.share <= mostPrintedRim) return [];
+  const message = `${seen(printedRim)}: a frame may have been taken for print.`;
+  return [gate('OUTLINE_ON_FRAME', 'warn', printedRim.share, shape, message, remedy)];
 }

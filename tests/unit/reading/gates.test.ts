@@ -38,6 +38,7 @@ const faultless: GateFacts = {
   isSizeSwapped: false,
   searchConfidence: null,
   darkRim: { share: 0.012, widthMm: 0.9 },
+  printedRim: { share: 0.09, widthMm: 1.1 },
   isLinearJpeg: false,
   checks: faultlessChecks,
   exposureKnown: true,
@@ -117,6 +118,13 @@ describe('raiseGates', () => {
       'OUTLINE_ON_FRAME',
       'refuse',
     ],
+    [
+      'a frame taken for print',
+      { printedRim: { share: 0.24, widthMm: 1.3 } },
+      { printedRim: { share: 0.26, widthMm: 1.3 } },
+      'OUTLINE_ON_FRAME',
+      'warn',
+    ],
     ['unsure search', { searchConfidence: 0.51 }, { searchConfidence: 0.49 }, 'OUTLINE_UNSURE', 'warn'],
     ['a JPEG stated linear', {}, { isLinearJpeg: true }, 'ENCODING_DOUBTFUL', 'warn'],
     ['soft', checked({ edgeMm: 0.49 }), checked({ edgeMm: 0.51 }), 'PHOTO_NOT_SHARP', 'warn'],
@@ -149,7 +157,7 @@ describe('raiseGates', () => {
     ['room not stated', {}, { ambientShare: null, room: 'unknown' }, 'ROOM_UNKNOWN', 'refuse'],
     ['room stated dark', {}, { ambientShare: null, room: 'dark' }, 'ROOM_UNKNOWN', 'warn'],
   ];
-  it.each(thresholds)('[GT1] %s', (_name, under, over, code, level) => {
+  it.each(thresholds)('[GT1, GT8] %s', (_name, under, over, code, level) => {
     expect(raised(under)).toEqual([]);
     expect(raised(over)).toEqual([[code, level]]);
   });
