@@ -9,8 +9,8 @@ import { highRenderingBands, ordinaryBands, phosphorWhite } from './phosphor-whi
 
 /** What a data sheet says about an LED's colour. */
 export type LedColour =
-  | { readonly kind: 'dominant'; readonly dominantNm: number; readonly halfWidthNm?: number }
-  | { readonly kind: 'xy'; readonly xy: Chromaticity; readonly halfWidthNm?: number }
+  | { readonly kind: 'dominant'; readonly dominantNm: number; readonly halfWidthNm?: number | undefined }
+  | { readonly kind: 'xy'; readonly xy: Chromaticity; readonly halfWidthNm?: number | undefined }
   | { readonly kind: 'spectrum'; readonly spectrum: Spectrum };
 
 /** What it says about its light, at the current `atMa`. */

@@ -26,7 +26,7 @@ export function colourOfMix(luminances: readonly number[], colours: readonly Tri
   return uv1976FromXyz([sum[0], sum[1], sum[2]]);
 }
 
-function mixOf(luminances: readonly number[], colours: readonly Triple[], target: Uv1976): Mix {
+function mixFrom(luminances: readonly number[], colours: readonly Triple[], target: Uv1976): Mix {
   const all = luminances.reduce((sum, value) => sum + value, 0);
   const reached = colourOfMix(luminances, colours);
   return { luminanceShares: luminances.map((value) => value / all), reached, missUv: uvDistance(reached, target) };
@@ -57,7 +57,7 @@ export function placeOnLine(a: Uv1976, b: Uv1976, colour: Uv1976): number {
 export function mixOfTwo(colours: readonly [Triple, Triple], target: Uv1976): Mix {
   const [a, b] = [uv1976FromXyz(colours[0]), uv1976FromXyz(colours[1])];
   const place = Math.min(1, Math.max(0, placeOnLine(a, b, target)));
-  return mixOf([place * a.vPrime, (1 - place) * b.vPrime], colours, target);
+  return mixFrom([place * a.vPrime, (1 - place) * b.vPrime], colours, target);
 }
 
 /** Luminances of three lamps that make a colour of luminance 1, below 0 where a lamp would have to take light away. */
@@ -93,15 +93,29 @@ const pairs = [
  */
 export function mixOfThree(colours: readonly [Triple, Triple, Triple], target: Uv1976): Mix {
   const solved = solvedLuminances(colours, target);
-  if (solved !== null && solved.every((luminance) => luminance >= 0)) return mixOf(solved, colours, target);
+  if (solved !== null && solved.every((luminance) => luminance >= 0)) return mixFrom(solved, colours, target);
   const sides = pairs.map(([i, j]) => {
     const { luminanceShares } = mixOfTwo([colours[i], colours[j]], target);
     const luminances = [0, 0, 0];
     luminances[i] = luminanceShares[0];
     luminances[j] = luminanceShares[1];
-    return mixOf(luminances, colours, target);
+    return mixFrom(luminances, colours, target);
   });
   return sides.reduce((best, side) => (side.missUv < best.missUv ? side : best));
+}
+
+/**
+ * The mix of two or three lamps that comes nearest to a target.
+ *
+ * @throws RangeError for another count
+ * @source see `mixOfTwo` and `mixOfThree`
+ * @rule LA5, LA6
+ */
+export function mixOf(colours: readonly Triple[], target: Uv1976): Mix {
+  const [a, b, c] = colours;
+  if (colours.length === 2) return mixOfTwo([a, b], target);
+  if (colours.length === 3) return mixOfThree([a, b, c], target);
+  throw new RangeError(`a mix of ${colours.length} lamps`);
 }
 
 /**

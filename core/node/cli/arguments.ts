@@ -5,11 +5,15 @@ export interface ArgumentRules {
   readonly command: string;
   readonly values: readonly string[];
   readonly flags: readonly string[];
+  /** Options with a value that may be given several times. */
+  readonly lists?: readonly string[];
 }
 
 export interface GivenArguments {
   readonly values: ReadonlyMap<string, string>;
   readonly flags: ReadonlySet<string>;
+  /** Values of each option that may be repeated, in the order given. */
+  readonly lists: ReadonlyMap<string, readonly string[]>;
   /** Everything that is no option, in the order given. */
   readonly files: readonly string[];
 }
@@ -40,7 +44,7 @@ export function nearestWord(word: string, known: readonly string[]): string | nu
 }
 
 function unknownOption(option: string, rules: ArgumentRules): AppError {
-  const near = nearestWord(option.replace(/^-+/, ''), [...rules.values, ...rules.flags]);
+  const near = nearestWord(option.replace(/^-+/, ''), [...rules.values, ...rules.flags, ...(rules.lists ?? [])]);
   const hint = near === null ? `'evendial help ${rules.command}' lists the options.` : `Did you mean --${near}?`;
   const file = option.startsWith('--') ? '' : ` A file of this name is written ./${option} or after --.`;
   return usageError(`unknown option ${option}`, hint + file, 'OPTION_UNKNOWN');
@@ -56,6 +60,7 @@ function unknownOption(option: string, rules: ArgumentRules): AppError {
 export function readArguments(given: readonly string[], rules: ArgumentRules): GivenArguments {
   const values = new Map<string, string>();
   const flags = new Set<string>();
+  const lists = new Map<string, string[]>();
   const files: string[] = [];
   for (let i = 0; i < given.length; i++) {
     const word = given[i];
@@ -74,16 +79,17 @@ export function readArguments(given: readonly string[], rules: ArgumentRules): G
     if (rules.flags.includes(option)) {
       if (equals >= 0) throw usageError(`--${option} takes no value`, `Write --${option} alone.`, 'OPTION_VALUE');
       flags.add(option);
-    } else if (rules.values.includes(option)) {
+    } else if (rules.values.includes(option) || rules.lists?.includes(option)) {
       const value = equals < 0 ? given[++i] : word.slice(equals + 1);
       if (value === undefined || (equals < 0 && value.startsWith('--'))) {
         const remedy = `'evendial help ${rules.command}' shows an example.`;
         throw usageError(`--${option} needs a value`, remedy, 'OPTION_WITHOUT_VALUE');
       }
-      values.set(option, value);
+      if (rules.lists?.includes(option)) lists.set(option, [...(lists.get(option) ?? []), value]);
+      else values.set(option, value);
     } else {
       throw unknownOption(`--${option}`, rules);
     }
   }
-  return { values, flags, files };
+  return { values, flags, lists, files };
 }

@@ -1,5 +1,6 @@
 import { csvHeader } from './csv';
 import { lampsHelp } from './lamps-help';
+import { mixHelp } from './mix-help';
 import { unitHelp } from './unit/unit-help';
 import { wrapText } from './wrap';
 
@@ -10,6 +11,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial measure PHOTO...        measure photos; the window is found, or given with --corners
   evendial measure --series FILE   measure the trials that a series file describes
   evendial compare --series FILE   which trial is better, and what cannot be told apart
+  evendial mix                     currents and resistors of a mix of two or three LEDs
   evendial lamps                   what kinds of lamps would do to red print and tint
   evendial unit COMMAND            the book: units, their photos, trials and revisions
   evendial demo                    measure the samples; tables, maps and pictures go into out/
@@ -208,6 +210,7 @@ const topics: Readonly<Record<string, string>> = {
   find,
   series,
   csv,
+  mix: mixHelp,
   lamps: lampsHelp,
   demo,
   start,

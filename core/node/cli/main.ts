@@ -11,6 +11,7 @@ import { printTo } from './print-to';
 import { helpText, helpTopics } from './help';
 import { runLamps } from './lamps';
 import { runMeasure } from './measure';
+import { runMix } from './mix';
 import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
 import { versionOf, type Shell } from './shell';
@@ -21,7 +22,7 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'compare', 'find', 'lamps', 'unit', 'demo', 'start', 'serve', 'help'] as const;
+const commands = ['measure', 'compare', 'find', 'mix', 'lamps', 'unit', 'demo', 'start', 'serve', 'help'] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -60,6 +61,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'measure') return runMeasure(rest, shell);
   if (command === 'compare') return runCompare(rest, shell);
   if (command === 'find') return runFind(rest, shell);
+  if (command === 'mix') return runMix(rest, shell);
   if (command === 'lamps') return runLamps(rest, shell);
   if (command === 'unit') return runUnit(rest, shell);
   if (command === 'demo') {
