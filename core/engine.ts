@@ -1,4 +1,5 @@
 import { AppError } from './base/errors';
+import { withReference } from './compare/against-reference/with-reference';
 import type { LinearPhoto, PixelRegion } from './base/linear-photo';
 import type { Corners } from './base/points';
 import type {
@@ -267,7 +268,7 @@ export async function measurePhotos(
     decoding.delete(index);
     report('done', index + 1);
   }
-  return { windows };
+  return { windows: withReference(windows, jobs) };
 }
 
 /**

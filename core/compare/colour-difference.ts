@@ -78,7 +78,8 @@ function noColour(a: ComparedWindow, b: ComparedWindow): string | null {
   return without ? `${without.reading.window}: ${without.reading.colour.uPrime.reason ?? 'not measured'}` : null;
 }
 
-function spectralDoubt(a: LightKind, b: LightKind): number {
+/** Of the distance between two lights of stated kinds, u'v', one standard deviation. @rule PR8, RF4 */
+export function spectralDoubt(a: LightKind, b: LightKind): number {
   return a === b && a !== 'unknown' ? colourOfLikePhotos : Math.hypot(cameraOnUv[a], cameraOnUv[b]);
 }
 

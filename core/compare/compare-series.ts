@@ -19,7 +19,9 @@ export function compareSeries(
   const trials = shown.filter(({ role }) => role === 'trial');
   const pairs = windows.flatMap((window): Pair[] => {
     const own = trials.filter(({ reading }) => reading.window === window);
-    const reference = shown.find(({ role, reading }) => role === 'reference' && reading.window === window) ?? null;
+    const references = shown.filter(({ role }) => role === 'reference');
+    // Trials that the reference's one window stands for have a distance to it; others have none.
+    const reference = references.find(({ reading }) => reading.window === window) ?? references.at(0) ?? null;
     return own.flatMap((a, i) => own.slice(i + 1).map((b) => comparePair(a, b, reference)));
   });
   const readings = trials.map(({ reading }) => reading);

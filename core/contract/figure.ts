@@ -16,6 +16,9 @@ export function figure(value: number, plusMinus: number): Figure {
   return { value, plusMinus };
 }
 
+/** Why a figure that compares with the filament is missing when no photo of it was named. */
+export const noReference = 'no photo of the filament lamp was named to compare with';
+
 /** A figure that cannot be given, and why, in plain words that end without a full stop. */
 export function missing(reason: string): Figure {
   return { value: null, plusMinus: null, reason };

@@ -64,6 +64,8 @@ export interface LocatedWindow extends WindowInPhoto {
 /** One photo of one trial (or of the reference), with every window that it shows. */
 export interface MeasureJob {
   readonly role: 'trial' | 'reference';
+  /** Of a reference: its one window is what every window of the trials is compared with. */
+  readonly standsForAll?: true;
   readonly name: string;
   readonly photo: PhotoRef;
   readonly light: LightKind;

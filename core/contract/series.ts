@@ -316,6 +316,7 @@ function referenceJob(file: SeriesFile, resolvePath: (file: string) => string): 
   return [
     {
       role: 'reference',
+      ...(only ? { standsForAll: true as const } : {}),
       name: 'reference',
       ...litPhotosOf(file.reference, resolvePath),
       light: file.reference.light ?? 'filament',

@@ -2,7 +2,7 @@ import { uv1976FromXyz, xyFromUv1976, type Uv1976 } from '../colour/chromaticity
 import { xyzFromLinearSrgb } from '../colour/spaces';
 import { colourTemperatureOf } from '../colour/temperature';
 import type { ComparableFacts } from '../contract/comparable';
-import { figure, missing, type Figure } from '../contract/figure';
+import { figure, missing, noReference, type Figure } from '../contract/figure';
 import type { ColourEntry } from '../contract/readings';
 import { colourFigures, type ColourFigures } from './colour-figures';
 import type { GlowMap } from './glow-map';
@@ -23,8 +23,6 @@ export interface ColourInput {
   readonly refusal: string | null;
   readonly outOfGamut: boolean;
 }
-
-const noReference = 'comparing with the filament is not built yet';
 
 function refusedEntry(reason: string, outOfGamut: boolean): ColourEntry {
   const none = missing(reason);

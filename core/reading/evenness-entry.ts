@@ -1,4 +1,4 @@
-import { figure, missing, type Figure } from '../contract/figure';
+import { figure, missing, noReference, type Figure } from '../contract/figure';
 import type { EvennessEntry, SampledPoints } from '../contract/readings';
 import { classicFigures, type ClassicFigures } from './classic';
 import { scoreEvenness } from './evenness';
@@ -38,8 +38,6 @@ function hiddenReason(hidden: number, { leftOverRight }: ClassicFigures): string
   if (leftOverRight === null) return open;
   return `${open}; where it glows, left is ${Number(leftOverRight.toPrecision(2))} times as bright as right`;
 }
-
-const noReference = 'comparing with the filament is not built yet';
 
 /** A figure whose value may be absent. */
 function given(value: number | null, uncertainty: (value: number) => number, absent: string): Figure {

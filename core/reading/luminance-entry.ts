@@ -1,4 +1,4 @@
-import { figure, missing } from '../contract/figure';
+import { figure, missing, noReference } from '../contract/figure';
 import type { LuminanceEntry } from '../contract/readings';
 import { approximateCdM2, exposureNormalisation, type Exposure } from '../photo/exposure';
 import type { GlowMap } from './glow-map';
@@ -13,7 +13,6 @@ export interface LuminanceInput {
   readonly clippedShare: number;
 }
 
-const noReference = 'comparing with the filament is not built yet';
 const noExposure = 'the exposure time, f-number and ISO are not all known';
 
 /**

@@ -1,4 +1,4 @@
-import { figure, missing, type Figure } from '../contract/figure';
+import { figure, missing, noReference, type Figure } from '../contract/figure';
 import type { RedPrintFacts } from '../contract/comparable';
 import type { Gate } from '../contract/gates';
 import type { RedPrintEntry } from '../contract/readings';
@@ -16,12 +16,10 @@ export interface RedPrintInput {
   readonly refusal: string | null;
 }
 
-const comparingLater = 'comparing with the filament is not built yet';
-
 type Given = Pick<RedPrintEntry, 'redness' | 'luminanceContrast' | 'deltaE00' | 'index' | 'indexAgainst' | 'words'>;
 
 function entryOf(view: GlowView, strokeMm: number | null, given: Given): RedPrintEntry {
-  const later = missing(comparingLater);
+  const later = missing(noReference);
   return { maskFrom: view.printMaskFrom, strokeMm, ...given, darkContrastKept: later, visibilityRatio: later };
 }
 

@@ -120,6 +120,9 @@ export function ratioUncertainty(ratio: number, basis: UncertaintyBasis, gain: R
   return root(gain.base, decode, room, vignetting, hidden, gain.noise * basis.cellNoise * ratio);
 }
 
+/** What room light moves a colour in u'v', per share of the lamp's light. @source our own choice @rule UN4 */
+export const roomOnColour = 0.02;
+
 /**
  * Standard uncertainty (k = 1) of u' or v' alone, from the camera's spectral sensitivities and its white balance.
  *
@@ -140,7 +143,7 @@ export function chromaticityUncertainty(basis: UncertaintyBasis): number {
     unknown: 0.028,
   };
   const whiteBalance = { manual: 0.001, auto: 0.02, unknown: 0.01 }[basis.whiteBalance];
-  return root(camera[basis.light], whiteBalance, 0.02 * ambientDoubt(basis));
+  return root(camera[basis.light], whiteBalance, roomOnColour * ambientDoubt(basis));
 }
 
 /**

@@ -223,7 +223,7 @@ describe('wrong usage', () => {
     [['measure', 'dial.jpg', ...described, '--colour', 'red'], /--colour/],
     [['measure', 'dial.jpg', ...described, '--json', '--csv'], /--json and --csv/],
     [['measure', '--json'], /no photo is named/],
-    [['measure', 'dial.jpg', ...described, '--reference', 'dial.jpg'], /--reference is not built yet/],
+    [['measure', 'dial.jpg', ...described, '--reference-corners', '1,2 3,4 5,6 7,8'], /without --reference/],
     [['measure', '--series', 'gone.json', '--json'], /gone\.json/],
     [['compare', '--series', 's.series.json'], /compare is not built yet/],
     [['start', 'now'], /start takes no "now"/],

@@ -4,7 +4,7 @@ import type { Reading } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { seriesTitles } from './demo-titles';
 import { hatched, shortFigure } from '../../display/figure-text';
-import { isNotBuilt, notBuiltParts } from './missing-figures';
+import { isLeftOut, notBuiltParts } from './missing-figures';
 import { hasSeveralWindows, rowNames } from './row-names';
 import { checkCounts } from './table-summary';
 
@@ -45,8 +45,8 @@ function figureCells({ evenness, redPrint, colour }: Reading): string[] {
   const inWords = colour.x.value === null ? hatched : colour.verdict;
   return [
     cell('Evenness, of 100', evenness.score, evenness.words),
-    ...(isNotBuilt(redPrint.index) ? [] : [cell('Red print, %', redPrint.index, redPrint.words)]),
-    isNotBuilt(colour.toReferenceUv)
+    ...(isLeftOut(redPrint.index) ? [] : [cell('Red print, %', redPrint.index, redPrint.words)]),
+    isLeftOut(colour.toReferenceUv)
       ? figureCell('Colour', inWords, refusedOr(colour.x.reason, '', colour.x.value !== null))
       : cell('Colour distance, 10⁻³ u′v′', colour.toReferenceUv, colour.verdict, 1000),
   ];

@@ -46,6 +46,10 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
   --encoding KIND     how code values relate to light: srgb, linear, profile (default)
   --print-photo FILE  the same window by room light, from the same place: only where its print is;
                       a shadow of the lamp's holder is then not taken for print
+  --reference FILE    the same window with its filament lamp: evenness, light, colour and red print
+                      are then told beside it, and its red print is looked for in every photo
+  --reference-corners "x,y x,y x,y x,y"
+                      of the window in that photo; left out: the search looks for it
   --exposure "1/30 f/4 iso400"
                       any part of it, where the photo does not say
   --viewing-distance 500

@@ -27,27 +27,15 @@ const photoOptions = [
   'lamp-off',
   'flat-field',
   'print-photo',
+  'reference',
+  'reference-corners',
 ] as const;
-
-/** Options of the contract that this version does not know yet, and what to do instead. */
-const notBuilt: Readonly<Record<string, string>> = {
-  reference: 'Name the filament photo in a series file ("reference") and use --series.',
-  'reference-corners': 'Name the filament photo in a series file ("reference") and use --series.',
-};
 
 const rules = {
   command: 'measure',
-  values: [...photoOptions, 'room', 'viewing-distance', 'series', 'maps', ...Object.keys(notBuilt)],
+  values: [...photoOptions, 'room', 'viewing-distance', 'series', 'maps'],
   flags: ['json', 'csv', 'strict', 'bracket'],
 };
-
-function assertBuilt(given: GivenArguments): void {
-  for (const option of [...given.values.keys(), ...given.flags]) {
-    if (Object.hasOwn(notBuilt, option)) {
-      throw usageError(`--${option} is not built yet`, notBuilt[option], 'NOT_BUILT_YET');
-    }
-  }
-}
 
 /** The name of a plain photo: its file name without extension. */
 function photoName(file: string): string {
@@ -130,6 +118,34 @@ function printPhotoOf(file: string | undefined, resolvePath: (file: string) => s
   };
 }
 
+/**
+ * The filament photo of the same window, described as the photos named are, but for its corners, its light and its exposure,
+ * which only its file tells.
+ */
+function referenceJob(given: GivenArguments, resolvePath: (file: string) => string): MeasureJob[] {
+  const file = given.values.get('reference');
+  const corners = given.values.get('reference-corners');
+  if (file === undefined) {
+    if (corners === undefined) return [];
+    throw usageError(
+      '--reference-corners without --reference',
+      'Name the photo of the filament lamp with --reference.',
+    );
+  }
+  if (file === '') throw usageError('--reference names no photo', 'Name the photo of the filament lamp.');
+  const { photo, windows, ...job } = jobOf(file, given, resolvePath);
+  const [window] = windows;
+  return [
+    {
+      ...job,
+      role: 'reference',
+      light: 'filament',
+      photo: { ...photo, exposure: {} },
+      windows: [{ ...window, corners: corners === undefined ? null : readCorners(corners, 'reference-corners') }],
+    },
+  ];
+}
+
 function seriesSource(given: GivenArguments): MeasureOptions['source'] {
   const file = given.values.get('series') ?? '';
   if (given.files.length > 0) {
@@ -168,10 +184,13 @@ function photosSource(given: GivenArguments, resolvePath: (file: string) => stri
   if (given.files.length === 0) {
     throw usageError('no photo is named', "Name photos or a --series file; 'evendial help measure' shows examples.");
   }
+  const reference = referenceJob(given, resolvePath);
   return {
     kind: 'photos',
     request: {
-      jobs: jobsOf(given, resolvePath),
+      jobs: [...reference, ...jobsOf(given, resolvePath)],
+      // The same window in every photo: corners and print are carried over from the reference.
+      ...(reference.length > 0 ? { isSeries: true } : {}),
       room: readChoice('room', given.values.get('room') ?? 'unknown', roomKinds),
       viewingDistanceMm: readViewingDistance(given.values.get('viewing-distance') ?? '500'),
     },
@@ -188,7 +207,6 @@ function photosSource(given: GivenArguments, resolvePath: (file: string) => stri
  */
 export function readMeasureOptions(words: readonly string[], resolvePath: (file: string) => string): MeasureOptions {
   const given = readArguments(words, rules);
-  assertBuilt(given);
   if (given.flags.has('json') && given.flags.has('csv')) {
     throw usageError('--json and --csv together', 'Ask for one of them.');
   }

@@ -1,4 +1,4 @@
-import type { Figure } from '../../contract/figure';
+import { noReference, type Figure } from '../../contract/figure';
 import type { Reading } from '../../contract/readings';
 import { hatched } from '../../display/figure-text';
 import { hangingLines } from './wrap';
@@ -10,9 +10,9 @@ export function saysNotBuilt(reason: string | undefined): boolean {
   return reason !== undefined && notBuiltYet.test(reason);
 }
 
-/** A figure that this version cannot give for any photo. */
-export function isNotBuilt(figure: Figure): boolean {
-  return figure.value === null && saysNotBuilt(figure.reason);
+/** A figure that this version cannot give for any photo, or that needs a photo of the filament which nobody named. */
+export function isLeftOut(figure: Figure): boolean {
+  return figure.value === null && (figure.reason === noReference || saysNotBuilt(figure.reason));
 }
 
 /** Reasons of everything in a reading that may be missing; the leading figures with their names. */
@@ -35,7 +35,7 @@ function reasonsOf({ evenness, luminance, colour, redPrint, spotsReason }: Readi
 }
 
 /**
- * What this version cannot give yet, told once for many readings: `comparing with the filament (red print, colour distance)`.
+ * What this version cannot give yet, told once for many readings: `judging red among lit figures (red print)`.
  *
  * @returns an empty list when everything is built
  * @rule CL13
@@ -52,12 +52,15 @@ export function notBuiltParts(readings: readonly Reading[]): string[] {
   return [...figuresOf].map(([part, figures]) => (figures.size > 0 ? `${part} (${[...figures].join(', ')})` : part));
 }
 
-/** The closing lines of a table: what the hatching means, where there is any, and what is not built yet. @rule CL13 */
+/** The closing lines of a table: what the hatching means, where there is any, and what is left out for all. @rule CL13 */
 export function footerLines(readings: readonly Reading[], table: string): string[] {
   const parts = notBuiltParts(readings);
   return [
     ...(table.includes(hatched)
       ? [`  ${hatched} = no figure, for the reason beside it (of a summary: in the reading above)`]
+      : []),
+    ...(readings.some(({ evenness }) => evenness.toReference.reason === noReference)
+      ? hangingLines('  Not compared: ', 'name the photo of the filament lamp with --reference, or in a series file.')
       : []),
     ...(parts.length > 0 ? hangingLines('  Not built yet: ', `${parts.join('; ')}.`) : []),
   ];

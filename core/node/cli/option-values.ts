@@ -56,12 +56,12 @@ const wordsOf = (text: string): string[] =>
  * @throws AppError CORNERS_INVALID  with the place of the bad number
  * @rule CL2
  */
-export function readCorners(text: string): Corners {
-  const option = { name: 'corners', pointNames: cornerNames, form: cornersForm, code: 'CORNERS_INVALID' };
+export function readCorners(text: string, name: 'corners' | 'reference-corners' = 'corners'): Corners {
+  const option = { name, pointNames: cornerNames, form: cornersForm, code: 'CORNERS_INVALID' };
   const words = wordsOf(text);
   const points = words.slice(0, 4).map((word, index) => pointOf(word, index, option));
   if (words.length !== 4) {
-    throw usageError(`--corners has ${words.length} points, not 4`, cornersForm, 'CORNERS_INVALID');
+    throw usageError(`--${name} has ${words.length} points, not 4`, cornersForm, 'CORNERS_INVALID');
   }
   const [topLeft, topRight, bottomRight, bottomLeft] = points;
   return [topLeft, topRight, bottomRight, bottomLeft];

@@ -1,7 +1,7 @@
 import type { Reading } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { shortFigure } from '../../display/figure-text';
-import { isNotBuilt } from './missing-figures';
+import { isLeftOut } from './missing-figures';
 import { hasSeveralWindows, rowNames } from './row-names';
 import { lineWidth, padColumns, wrapText } from './wrap';
 
@@ -18,7 +18,7 @@ function summaryColumns(readings: readonly Reading[]): SummaryColumn[] {
   const every = (of: (reading: Reading) => boolean): boolean => readings.length > 0 && readings.every(of);
   return [
     { head: 'evenness', of: (r) => shortFigure(r.evenness.score) },
-    ...(every((r) => isNotBuilt(r.redPrint.index))
+    ...(every((r) => isLeftOut(r.redPrint.index))
       ? []
       : [{ head: 'red print %', of: (r: Reading) => shortFigure(r.redPrint.index) }]),
     every((r) => r.colour.toReferenceUv.value === null)

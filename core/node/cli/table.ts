@@ -3,7 +3,7 @@ import type { Gate, GateLevel } from '../../contract/gates';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { figureText, hatched, printable } from '../../display/figure-text';
-import { footerLines, isNotBuilt, saysNotBuilt } from './missing-figures';
+import { footerLines, isLeftOut, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
 import { hangingLines, padColumns, titleLine } from './wrap';
@@ -29,7 +29,7 @@ function heading(text: string): string[] {
 
 /** The distance to the filament, or as long as nothing is compared, the colour in words. */
 function colourLines(colour: ColourEntry): string[] {
-  if (!isNotBuilt(colour.toReferenceUv)) {
+  if (!isLeftOut(colour.toReferenceUv)) {
     return figureLines('Colour distance', colour.toReferenceUv, "10⁻³ u'v' to filament", colour.verdict, 1000);
   }
   if (colour.x.value === null) return figureLines('Colour', colour.x, '');
@@ -42,7 +42,7 @@ function leadingLines(reading: Reading): string[] {
   const redUnit = redPrint.indexAgainst === null ? '%' : against[redPrint.indexAgainst];
   return [
     ...figureLines('Evenness', evenness.score, 'of 100', evenness.words),
-    ...(isNotBuilt(redPrint.index) ? [] : figureLines('Red print', redPrint.index, redUnit, redPrint.words)),
+    ...(isLeftOut(redPrint.index) ? [] : figureLines('Red print', redPrint.index, redUnit, redPrint.words)),
     ...colourLines(colour),
   ];
 }
@@ -109,10 +109,10 @@ interface Row {
 
 /**
  * A group of figures. Those that are missing for one reason share one line, so that the reason is read once;
- * those that are not built yet are told at the table's end.
+ * those that are left out for all readings are told at the table's end.
  */
 function groupLines(title: string, all: readonly Row[]): string[] {
-  const rows = all.filter((row) => !isNotBuilt(row.figure));
+  const rows = all.filter((row) => !isLeftOut(row.figure));
   if (rows.length === 0) return [];
   const given = rows.filter((row) => row.figure.value !== null);
   const reasons = new Map<string, string[]>();
@@ -157,8 +157,8 @@ function restLines({ evenness, luminance, colour, redPrint }: Reading): string[]
     ...groupLines('Print', [
       { label: 'redness', figure: redPrint.redness, unit: 'of the red marks' },
       { label: 'light contrast', figure: redPrint.luminanceContrast, unit: 'of the red marks' },
-      { label: 'dark print', figure: redPrint.darkContrastKept, unit: '% of its contrast kept', scale: 100 },
-      { label: 'red, seen', figure: redPrint.visibilityRatio, unit: 'times what is just visible' },
+      { label: 'contrast kept', figure: redPrint.darkContrastKept, unit: '% of that with the filament' },
+      { label: 'seen at all', figure: redPrint.visibilityRatio, unit: 'times as well as with the filament' },
     ]),
   ];
 }

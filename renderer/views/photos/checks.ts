@@ -12,7 +12,7 @@ export const photoChecks: readonly PhotoCheck[] = [
   { name: 'Bright enough', codes: ['PHOTO_TOO_DARK'] },
   { name: 'Low noise', codes: ['PHOTO_NOISY'] },
   { name: 'Sharp', codes: ['PHOTO_NOT_SHARP'] },
-  { name: 'Large enough', codes: ['RESOLUTION_LOW', 'GLOW_TOO_SMALL'] },
+  { name: 'Large enough', codes: ['RESOLUTION_LOW', 'GLOW_TOO_SMALL', 'SCALE_DIFFERS'] },
   { name: 'Whole window in view', codes: ['WINDOW_CUT', 'OUTLINE_UNSURE', 'OUTLINE_ON_FRAME'] },
   { name: 'Seen straight on', codes: ['TILTED'] },
   { name: 'Not too wide in the frame', codes: ['WINDOW_TOO_WIDE', 'LENS_CHANGED', 'FLAT_FIELD_UNUSABLE'] },

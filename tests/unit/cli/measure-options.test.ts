@@ -74,7 +74,7 @@ describe('readMeasureOptions', () => {
   it.each([
     [['a.jpg', ...corners, '--lamp-off='], 'USAGE'],
     [['--series', 's.json', '--lamp-off', 'off.jpg'], 'USAGE'],
-    [['a.jpg', ...corners, '--reference', 'r.jpg'], 'NOT_BUILT_YET'],
+    [['a.jpg', '--reference-corners', '1,2 31,3 32,14 4,15'], 'USAGE'],
     [['a.jpg', 'b.jpg', ...corners, '--bracket', '--exposure', '1/30 f/4'], 'USAGE'],
     [['--series', 's.json', '--bracket'], 'USAGE'],
     [['a.jpg', ...corners, '--json', '--csv'], 'USAGE'],
@@ -117,5 +117,19 @@ describe('readMeasureOptions', () => {
     const { source } = readMeasureOptions(['a.jpg'], inRoom);
     const found = source.kind === 'photos' ? source.request.jobs[0].windows[0] : null;
     expect(found).toMatchObject({ corners: null, isShapeStated: false });
+  });
+
+  it('[CL2] --reference goes first, is filament light, and has corners of its own', () => {
+    const words = ['a.jpg', '--corners', '1,2 31,3 32,14 4,15', '--light', 'red', '--reference', 'r.jpg'];
+    const { source } = readMeasureOptions([...words, '--reference-corners', '9,9 39,9 39,19 9,19'], inRoom);
+    if (source.kind !== 'photos') throw new Error('a series');
+    const { jobs, isSeries } = source.request;
+    expect(isSeries).toBe(true);
+    expect(jobs.map(({ role, light }) => [role, light])).toEqual([
+      ['reference', 'filament'],
+      ['trial', 'red'],
+    ]);
+    expect(jobs[0].windows[0].corners?.[0]).toEqual({ column: 9, row: 9 });
+    expect(jobs[1].windows[0].corners?.[0]).toEqual({ column: 1, row: 2 });
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { figure, missing } from '../../../core/contract/figure';
+import { figure, missing, noReference } from '../../../core/contract/figure';
 import { csvField, csvHeader, csvText, type ReadingRow } from '../../../core/node/cli/csv';
 import { figureText, printable, shortFigure } from '../../../core/display/figure-text';
 import { mapsText } from '../../../core/node/cli/maps-text';
@@ -171,17 +171,18 @@ describe('tableText', () => {
 });
 
 describe('tableText, what cannot be given', () => {
-  const later = missing('comparing with the filament is not built yet');
-  const { colour, redPrint } = madeUpReading();
+  const later = missing(noReference);
+  const { colour, evenness, redPrint } = madeUpReading();
   const uncompared = {
+    evenness: { ...evenness, toReference: later },
     colour: { ...colour, toReferenceUv: later, toReferenceDeltaE00: later, verdict: 'warm white: a glow of 2640 K' },
     redPrint: { ...redPrint, index: later },
   };
 
-  it('[CL13] is told once at the end when it is not built yet; the colour in words takes its place', () => {
+  it('[CL13] is told once at the end when there is no reference; the colour in words takes its place', () => {
     const text = tableText([{ role: 'trial', entry: madeUpReading(uncompared) }]);
-    expect(text.match(/not built yet/gi)).toHaveLength(1);
-    expect(text).toContain('Not built yet: comparing with the filament (red print, colour distance).');
+    expect(text.match(/--reference/gi)).toHaveLength(1);
+    expect(text).toContain('Not compared: name the photo of the filament lamp with --reference');
     expect(text).toMatch(/\n {2}Colour +warm white: a glow of 2640 K\n/);
     expect(text).not.toMatch(/difference/);
   });
@@ -191,7 +192,7 @@ describe('tableText, what cannot be given', () => {
     const text = tableText([{ role: 'trial', entry: madeUpReading({ ...uncompared, redPrint: refused }) }]);
     expect(text).toMatch(/Red print +\/\/\/ +the room was lit\n/);
     expect(text).toContain('/// = no figure');
-    expect(tableText([{ role: 'trial', entry: madeUpReading() }])).not.toContain('Not built yet');
+    expect(tableText([{ role: 'trial', entry: madeUpReading() }])).not.toContain('Not compared');
   });
 });
 

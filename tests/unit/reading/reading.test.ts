@@ -192,13 +192,13 @@ describe('readWindow', () => {
     expect(plusMinus[2]).toBeWithin(7.8, 1); // METRICS: 3.8 (k = 1) at 50
   });
 
-  it('[RD7] what is not built yet is null with that reason, never a number', () => {
+  it('[RD7] what is not there is null with its reason, never a number', () => {
     const { reading } = read(grey(() => 0.4));
     expect(reading.spots).toEqual([]);
     expect(reading.spotsReason).toBeUndefined(); // none, not refused
     expect(reading.redPrint.words).toMatch(/no red/i);
     expect(reading.redPrint.index).toMatchObject({ value: null, plusMinus: null });
-    expect(reading.evenness.toReference.reason).toMatch(/not built yet/);
+    expect(reading.evenness.toReference.reason).toMatch(/no photo of the filament/);
   });
 
   it('[RD7] an ellipse has nine points, but no five and thirteen', () => {
