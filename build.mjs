@@ -2,6 +2,7 @@
 import { build } from 'esbuild';
 import { existsSync } from 'node:fs';
 import { copyFile, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import path from 'node:path';
 
 /** Of a list of entries, those that are there. */
 const present = (entries) => Object.fromEntries(Object.entries(entries).filter(([, file]) => existsSync(file)));
@@ -53,6 +54,22 @@ if (page.main && existsSync('renderer/index.html')) {
   bundled.push(built);
   await copyFile('renderer/index.html', 'dist/renderer/index.html');
 }
+
+// Letters for printed documents: each file is read only when a text needs it.
+const fontParts = ['latin', 'latin-ext', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext', 'vietnamese'];
+const fontFiles = [
+  ...fontParts.flatMap((part) =>
+    ['400-normal', '600-normal', '400-italic'].map(
+      (face) => `node_modules/@fontsource/source-sans-3/files/source-sans-3-${part}-${face}.woff`,
+    ),
+  ),
+  ...['DejaVuSans', 'DejaVuSans-Bold', 'DejaVuSans-Oblique'].map(
+    (name) => `node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`,
+  ),
+];
+await mkdir('dist/fonts', { recursive: true });
+await Promise.all(fontFiles.map((file) => copyFile(file, `dist/fonts/${path.basename(file)}`)));
+bundled.push({ metafile: { inputs: Object.fromEntries(fontFiles.map((file) => [file, {}])) } });
 
 /** The packages of which something lies in the bundles, with the licences that have to travel with it. */
 async function licencesOf(results) {

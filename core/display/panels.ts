@@ -115,7 +115,7 @@ export function luminancePanel({ maps, reading }: MappedWindow): Panel {
       const colour = luminanceRgb(ratios.values[i] / (2 * luminanceLimit) + 0.5);
       return { colour, hatched: Number.isNaN(glowLuminance.values[i]) };
     },
-    scale: { colourAt: luminanceRgb, ticks: luminanceTicks },
+    scale: luminanceScale,
     contours: { field: smoothedForLines(ratios), levels: quarterStops },
     marks: reading.spots.map(({ xMm, yMm, kind }, i) => ({ xMm, yMm, kind, label: String(i + 1) })),
   };
@@ -158,6 +158,10 @@ const chromaticityTicks: readonly ScaleTick[] = [
   { share: 0.25, label: '−0.01' },
   { share: 0, label: '−0.02' },
 ];
+
+/** The scales that luminance and unevenness have in every picture. @rule MP4 */
+export const luminanceScale: PanelScale = { colourAt: luminanceRgb, ticks: luminanceTicks };
+export const unevennessScale: PanelScale = { colourAt: differenceRgb, ticks: unevennessTicks };
 
 /** A plane less its mean. */
 function aboutMean(plane: Plane): Plane {

@@ -1,0 +1,154 @@
+import type { Comparison } from '../contract/comparison';
+import type { FailedWindow, MeasuredWindow } from '../contract/measure';
+import type { UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
+import { cautions } from './cautions';
+import { lampDrawing } from './lamp-drawing';
+import { measuredHow } from './measured-how';
+import { beforeSection, checksSection, goBackSection, partsSection, trialBlocks } from './record-facts';
+import { sharedRecord, sharedText } from './shared-record';
+import type { SheetBlock, SheetContent, SheetSection } from './sheet-content';
+import type { ShownWindow } from './shown-window';
+import { matchBlocks } from './match-table';
+import { figuresOfTrials, trialTable } from './trial-table';
+import { dayText, joined, sentence } from './value-text';
+import { windowSection } from './window-section';
+
+export interface SheetSource {
+  readonly record: UnitRecord;
+  /** Reference and trials of every window, as far as their photos could be measured. */
+  readonly measured: readonly MeasuredWindow[];
+  readonly failed: readonly FailedWindow[];
+  /** null: nothing was measured. */
+  readonly comparison: Comparison | null;
+  /** Name and version of the program. */
+  readonly program: string;
+  /** Without personal data. */
+  readonly isShared?: boolean;
+}
+
+/** Each window with the photo of the filament and that of the chosen trial. */
+export function shownWindows({ record, measured }: Pick<SheetSource, 'record' | 'measured'>): ShownWindow[] {
+  const chosen = record.chosen?.trial;
+  return record.windows.map((window) => {
+    const own = measured.filter(({ reading }) => reading.window === window.name);
+    return {
+      window,
+      before: own.find(({ role }) => role === 'reference') ?? null,
+      after: own.find(({ role, reading }) => role === 'trial' && reading.name === chosen) ?? null,
+    };
+  });
+}
+
+function headLines(record: UnitRecord, isShared: boolean): string[] {
+  const { maker, model, serialNumber, owner, savedAt } = record;
+  const first = joined(maker, model, serialNumber && `serial number ${serialNumber}`);
+  const second = joined(owner && `For ${owner}`, `lamp swap as of ${dayText(savedAt)}`)!;
+  return [...(first ? [first] : []), sentence(second), ...(isShared ? [sharedText] : [])];
+}
+
+/** The chosen trial in the words of its figures, of the first window that has them. */
+function verdictOf(shown: readonly ShownWindow[]): string | null {
+  const reading = shown.find(({ after }) => after !== null)?.after?.reading;
+  if (!reading) return null;
+  const { evenness, redPrint, colour } = reading;
+  const parts = [
+    evenness.score.value === null ? '' : evenness.words,
+    redPrint.index.value === null ? '' : redPrint.words,
+    colour.x.value === null ? '' : colour.verdict,
+  ].filter((words) => words !== '');
+  return parts.length === 0 ? null : parts.map(sentence).join(' ');
+}
+
+function chosenBlocks(record: UnitRecord, trial: UnitTrial): SheetBlock[] {
+  const drawings = record.windows
+    .filter(({ name }) => trial.windows === undefined || trial.windows.includes(name))
+    .flatMap((window): SheetBlock[] => {
+      const drawing = lampDrawing(window, trial);
+      return drawing ? [{ kind: 'drawing', caption: `Lamp positions: ${window.name}`, drawing }] : [];
+    });
+  const why = record.chosen?.why;
+  return [
+    { kind: 'text', text: trial.name, tone: 'strong' },
+    ...(why === undefined ? [] : [{ kind: 'text' as const, text: `Chosen because: ${why}` }]),
+    ...trialBlocks(trial),
+    // One drawing is enough where windows share their lamps' frame of reference only with the first.
+    ...drawings.slice(0, trial.windows === undefined ? 1 : drawings.length),
+  ];
+}
+
+function fittedSection(record: UnitRecord): SheetSection | null {
+  const trial = record.trials.find(({ name }) => name === record.chosen?.trial);
+  if (trial) return { title: 'What was fitted', blocks: chosenBlocks(record, trial) };
+  if (record.trials.length === 0) return null;
+  return { title: 'What was fitted', blocks: [{ kind: 'text', text: 'No trial has been chosen yet.' }] };
+}
+
+function trialsSection(source: SheetSource, record: UnitRecord): SheetSection | null {
+  const several = record.windows.length > 1;
+  const blocks = record.windows.flatMap(({ name }): SheetBlock[] => {
+    const reference = source.measured.find(({ role, reading }) => role === 'reference' && reading.window === name);
+    const kept = record.readings.find((one) => one.trial === null && one.window === name);
+    const table = trialTable(
+      figuresOfTrials(record, name, source.measured),
+      source.comparison?.ranking.windows[name],
+      reference?.reading.evenness.score ?? kept?.evenness,
+      record.chosen?.trial,
+    );
+    return table.length > 0 && several ? [{ kind: 'text', text: name, tone: 'strong' }, ...table] : table;
+  });
+  return blocks.length === 0 ? null : { title: 'All trials', blocks };
+}
+
+/** What else was tried, so that it need not be tried again. */
+function otherTrials(record: UnitRecord): SheetSection | null {
+  const others = record.trials.filter(({ name }) => name !== record.chosen?.trial);
+  const blocks = others.flatMap((trial): SheetBlock[] => {
+    const own = trialBlocks(trial);
+    return own.length === 0 ? [] : [{ kind: 'text', text: trial.name, tone: 'strong' }, ...own];
+  });
+  return blocks.length === 0 ? null : { title: 'The other trials', blocks };
+}
+
+function notesSection(record: UnitRecord, windows: readonly UnitWindow[]): SheetSection | null {
+  const blocks: SheetBlock[] = [
+    ...(record.notes === undefined ? [] : [{ kind: 'text' as const, text: record.notes }]),
+    ...windows.flatMap(({ name, notes }): SheetBlock[] =>
+      notes === undefined ? [] : [{ kind: 'text', text: `${name}: ${notes}` }],
+    ),
+  ];
+  return blocks.length === 0 ? null : { title: 'Notes', blocks };
+}
+
+/**
+ * What stands on the record sheet of a unit: before and after, all trials, what was fitted, how to go back, how it was
+ * measured, cautions. Fields that are not recorded are left out; nothing is said of them.
+ *
+ * @rule RS1, RS2
+ */
+export function sheetContent(source: SheetSource): SheetContent {
+  const isShared = source.isShared === true;
+  const record = isShared ? sharedRecord(source.record) : source.record;
+  const shown = shownWindows({ record, measured: source.measured });
+  const sections = [
+    ...shown.map((one) => windowSection(one, record)),
+    matchBlocks(source.comparison?.match ?? [], record.chosen?.trial),
+    fittedSection(record),
+    checksSection(record),
+    goBackSection(record),
+    cautions,
+    beforeSection(record),
+    trialsSection(source, record),
+    partsSection(record),
+    notesSection(record, record.windows),
+    otherTrials(record),
+    ...measuredHow({ ...source, record }),
+  ].filter((section): section is SheetSection => section !== null);
+  return {
+    title: record.name,
+    lines: headLines(record, isShared),
+    verdict: verdictOf(shown),
+    sections,
+    foot: `${record.name}, revision ${record.revision}`,
+    savedAt: record.savedAt,
+  };
+}

@@ -1,0 +1,95 @@
+import {
+  afterColour,
+  beforeColour,
+  faint,
+  quiet,
+  thinLine,
+  type DrawnItem,
+  type DrawnPoint,
+  type Drawing,
+  type Stroke,
+} from './drawing';
+import { profileThrough, type ProfilePoint } from './profile';
+import { rulerBelow } from './rulers';
+import { sheetWidthMm } from './sheet-content';
+import { sidesOf, sizeOf, type ShownWindow, type Side } from './shown-window';
+import { picturesLeftMm } from './window-pictures';
+
+const strokeOf: Readonly<Record<Side, Stroke>> = {
+  after: { colour: afterColour, widthMm: 0.55 },
+  before: { colour: beforeColour, widthMm: 0.45, dashMm: [0.5, 0.9] },
+};
+
+const chartHeightMm = 34;
+/** Lines of the chart; those within its limits are drawn. */
+const levels = [0.1, 0.2, 0.35, 0.5, 0.7, 0.85, 1, 1.2, 1.4, 2, 2.8, 4, 8];
+
+interface Limits {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** From the next level below everything shown to the next above, at least 0.85 to 1.2. */
+function limitsOf(profiles: readonly (readonly ProfilePoint[])[]): Limits {
+  const ratios = profiles.flat().flatMap(({ ratio }) => (ratio === null || ratio <= 0 ? [] : [ratio]));
+  const [least, most] = [Math.min(0.9, ...ratios), Math.max(1.1, ...ratios)];
+  return {
+    least: levels.filter((level) => level <= least).at(-1) ?? least,
+    most: levels.find((level) => level >= most) ?? most,
+  };
+}
+
+/** Runs of points that have a value. */
+function runsOf(points: readonly ProfilePoint[]): { alongMm: number; ratio: number }[][] {
+  const runs: { alongMm: number; ratio: number }[][] = [[]];
+  for (const { alongMm, ratio } of points) {
+    if (ratio !== null && ratio > 0) runs.at(-1)!.push({ alongMm, ratio });
+    else if (runs.at(-1)!.length > 0) runs.push([]);
+  }
+  return runs.filter((run) => run.length > 1);
+}
+
+/**
+ * Luminance through the middle of the window, before and after, on one logarithmic axis; along the window the chart
+ * shares its mm with the pictures above it.
+ *
+ * @returns null without a photo whose maps are there
+ * @rule RS5
+ */
+export function profileChart(shown: ShownWindow, way: 'across' | 'down'): Drawing | null {
+  const profiles = sidesOf(shown).flatMap(({ side, measured }) =>
+    measured.maps ? [{ side, points: profileThrough(measured.maps.glowLuminance, way) }] : [],
+  );
+  if (profiles.length === 0) return null;
+  const limits = limitsOf(profiles.map(({ points }) => points));
+  const { leftMm, scale } = picturesLeftMm(shown);
+  const length = sizeOf(shown)[way === 'across' ? 0 : 1];
+  const top = 3;
+  const right = leftMm + length * scale;
+  const y = (ratio: number): number =>
+    top + chartHeightMm * (1 - Math.log(ratio / limits.least) / Math.log(limits.most / limits.least));
+  const grid = levels
+    .filter((level) => level >= limits.least && level <= limits.most)
+    .flatMap((level): DrawnItem[] => [
+      {
+        kind: 'line',
+        points: [[leftMm, y(level)], [right, y(level)]], // prettier-ignore
+        stroke: level === 1 ? thinLine : { colour: faint, widthMm: 0.15 },
+      },
+      { kind: 'text', at: [leftMm - 1.5, y(level) + 0.9], text: `${level}×`, sizePt: 7, align: 'right', colour: quiet },
+    ]);
+  const curves = profiles.flatMap(({ side, points }) =>
+    runsOf(points).map((run): DrawnItem => {
+      const drawn = run.map(({ alongMm, ratio }): DrawnPoint => [leftMm + alongMm * scale, y(ratio)]);
+      return { kind: 'line', points: drawn, stroke: strokeOf[side] };
+    }),
+  );
+  const ruler = rulerBelow([leftMm, top + chartHeightMm], length, scale);
+  const direction = way === 'across' ? 'from left to right' : 'from top to bottom';
+  return {
+    widthMm: sheetWidthMm,
+    heightMm: top + chartHeightMm + 7,
+    title: `Luminance of ${shown.window.name} through its middle ${direction}`,
+    items: [...grid, ...curves, ...ruler],
+  };
+}

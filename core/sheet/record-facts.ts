@@ -1,0 +1,160 @@
+import type { UnitLamp, UnitRecord, UnitTrial } from '../contract/unit-record';
+import type { SheetBlock, SheetSection, TableCell } from './sheet-content';
+import { dayText, factsOf, joined, plainNumber, withUnit, yesOrNo } from './value-text';
+
+type Pairs = readonly (readonly [label: string, value: string | undefined])[];
+
+/** Facts and a note as a section; null when nothing is recorded. */
+function factSection(title: string, pairs: Pairs, notes?: string): SheetSection | null {
+  const facts = factsOf(pairs);
+  const blocks: SheetBlock[] = [
+    ...(facts.length > 0 ? [{ kind: 'facts' as const, facts }] : []),
+    ...(notes === undefined ? [] : [{ kind: 'text' as const, text: notes }]),
+  ];
+  return blocks.length === 0 ? null : { title, blocks };
+}
+
+/** What was in the unit before the swap. @rule RS2 */
+export function beforeSection({ before }: UnitRecord): SheetSection | null {
+  const { lamp, supply, light, notes } = before ?? {};
+  return factSection(
+    'What was there before',
+    [
+      [
+        'Lamp',
+        joined(
+          lamp?.base,
+          lamp?.size,
+          withUnit(lamp?.ratedV, 'V'),
+          withUnit(lamp?.ratedMa, 'mA'),
+          light?.referenceLamp,
+        ),
+      ],
+      ['Lamps on the supply', lamp?.countOnSupply === undefined ? undefined : String(lamp.countOnSupply)],
+      ['Wiring', supply?.wiring],
+      ['Supply', joined(supply?.kind, withUnit(supply?.hz, 'Hz'))],
+      ['Volts with the lamp in', withUnit(supply?.voltsWithLamp, 'V')],
+      ['Volts with the lamp out', withUnit(supply?.voltsWithoutLamp, 'V')],
+      ['Dropper', supply?.dropper],
+      ['Dimmer', supply?.dimmer],
+      ['Chassis, centre tap', supply?.chassis],
+      ['Also on the line', supply?.alsoOnLine],
+      ['With the lamp pulled', supply?.senseTest],
+      ['Boot or cap', joined(light?.boot, light?.bootColour, light?.bootState)],
+      ['Reference photo at', withUnit(light?.referenceVolts, 'V')],
+      ['Light path', light?.path],
+      ['Box wall', light?.boxWall],
+      ['Cleaned since the reference', yesOrNo(light?.cleanedSinceReference)],
+      ['Glass', light?.glass],
+    ],
+    notes,
+  );
+}
+
+/** What was checked after the swap. @rule RS2 */
+export function checksSection({ after }: UnitRecord): SheetSection | null {
+  return factSection(
+    'Checks after the swap',
+    [
+      ['Supply', withUnit(after?.supplyVolts, 'V')],
+      ['Near the lamp after 30 min, cover on', withUnit(after?.temperatureC, '°C')],
+      ['Hum', after?.hum],
+      ['AM noise', after?.amNoise],
+      ['Functions on the same line', after?.functionsRechecked],
+      ['Check again on', after?.recheckOn === undefined ? undefined : dayText(after.recheckOn)],
+      ['Checked again', after?.recheckResult],
+    ],
+    after?.notes,
+  );
+}
+
+/** How to put the unit back as it was. @rule RS2 */
+export function goBackSection({ after }: UnitRecord): SheetSection | null {
+  return factSection('How to go back', [['Reversible', yesOrNo(after?.reversible)]], after?.howToGoBack);
+}
+
+const coordinates = (given: readonly number[] | undefined, digits = 1): string =>
+  given === undefined ? '' : given.map((value) => plainNumber(Number(value.toFixed(digits)))).join(', ');
+
+function lampRow(lamp: UnitLamp, number: number): TableCell[] {
+  const made = joined(lamp.type, lamp.lot === undefined ? undefined : `lot ${lamp.lot}`, lamp.lensTreatment);
+  const size = joined(
+    lamp.bodyMm === undefined ? undefined : `body ${plainNumber(lamp.bodyMm)}`,
+    lamp.flangeMm === undefined ? undefined : `flange ${plainNumber(lamp.flangeMm)}`,
+    lamp.tipToScaleMm === undefined ? undefined : `tip to scale ${plainNumber(lamp.tipToScaleMm)}`,
+  );
+  return [
+    `${number} ${lamp.name}${lamp.on === false ? ' (off)' : ''}`,
+    made ?? '',
+    lamp.viewingAngleDeg === undefined ? '' : `${plainNumber(lamp.viewingAngleDeg)}°`,
+    size ?? '',
+    coordinates(lamp.positionMm),
+    coordinates(lamp.tiltDeg, 0),
+    lamp.currentMa === undefined ? '' : plainNumber(lamp.currentMa),
+  ];
+}
+
+/** Only columns that say something; the first always. */
+export function filledColumns(titles: readonly string[], rows: readonly (readonly TableCell[])[]): SheetBlock {
+  const kept = titles.map((_, i) => i === 0 || rows.some((row) => row[i] !== ''));
+  return {
+    kind: 'table',
+    columns: titles.filter((_, i) => kept[i]).map((title) => ({ title })),
+    rows: rows.map((row) => row.filter((_, i) => kept[i])),
+  };
+}
+
+const lampTitles = ['Lamp', 'What it is', 'Angle', 'Sizes, mm', 'x, y, depth, mm', 'Tilt, °', 'mA'];
+
+/** Lamps first those with a place, numbered as on the drawing. */
+function lampTable(trial: UnitTrial): SheetBlock[] {
+  const lamps = trial.lamps ?? [];
+  const placed = lamps.filter(({ positionMm }) => positionMm !== undefined);
+  const others = lamps.filter(({ positionMm }) => positionMm === undefined);
+  const rows = [...placed, ...others].map((lamp, i) => lampRow(lamp, i + 1));
+  return rows.length === 0 ? [] : [filledColumns(lampTitles, rows)];
+}
+
+function stringTable(trial: UnitTrial): SheetBlock[] {
+  const rows = (trial.strings ?? []).map(({ name, lamps, resistorOhm, resistorRatedW, measuredMa }): TableCell[] => [
+    name,
+    lamps?.join(', ') ?? '',
+    resistorOhm === undefined ? '' : `${plainNumber(resistorOhm)} Ω`,
+    resistorRatedW === undefined ? '' : `${plainNumber(resistorRatedW)} W`,
+    measuredMa === undefined ? '' : `${plainNumber(measuredMa)} mA`,
+  ]);
+  return rows.length === 0 ? [] : [filledColumns(['String', 'Lamps', 'Resistor', 'Rated', 'Measured'], rows)];
+}
+
+/** The lamps, resistors and materials of a trial. @rule RS2, RS6 */
+export function trialBlocks(trial: UnitTrial): SheetBlock[] {
+  const facts = factsOf([
+    ['Light', trial.light],
+    ['Windows', trial.windows?.join(', ')],
+    ['Diffuser', trial.diffuser],
+    ['Shade', trial.shade],
+    ['Supply', withUnit(trial.supplyVolts, 'V')],
+    ['Begun from', trial.like],
+    ['Mirrored to', trial.mirroredTo],
+  ]);
+  return [
+    ...(facts.length === 0 ? [] : [{ kind: 'facts' as const, facts }]),
+    ...lampTable(trial),
+    ...stringTable(trial),
+    ...(trial.notes === undefined ? [] : [{ kind: 'text' as const, text: trial.notes }]),
+  ];
+}
+
+/** What was bought or taken for the swap. @rule RS2 */
+export function partsSection({ parts }: UnitRecord): SheetSection | null {
+  if (parts.length === 0) return null;
+  const rows = parts.map(({ name, count, type, lot, source, notes }): TableCell[] => [
+    name,
+    count === undefined ? '' : String(count),
+    type ?? '',
+    lot ?? '',
+    source ?? '',
+    notes ?? '',
+  ]);
+  return { title: 'Parts', blocks: [filledColumns(['Part', 'Count', 'Type', 'Lot', 'From', 'Notes'], rows)] };
+}
