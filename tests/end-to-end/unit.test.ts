@@ -156,7 +156,6 @@ describe('evendial unit', () => {
     [2, /no trial "New"/, ['measure', 'larkfield', 'New']],
     [2, /has no photo/, ['measure', 'larkfield', 'Mirrored']],
     [2, /notes\.txt is refused/, ['import', 'notes.txt']],
-    [2, /--share is not built yet/, ['export', 'larkfield', 'x.evendial', '--share']],
   ])('[BK24] ends with %i and says %s', async (expected, message, words) => {
     const { code, out, told } = await run(...words, ...(words.length > 0 ? ['--book', 'book'] : []));
     expect([code, out]).toEqual([expected, '']);

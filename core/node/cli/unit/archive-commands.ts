@@ -1,24 +1,44 @@
 import path from 'node:path';
 import { exportUnit } from '../../book/export-unit';
 import { importUnit } from '../../book/import-unit';
+import { shareUnit } from '../../book/share-unit';
+import { createDecoder } from '../../decode-process';
 import { printable } from '../../../display/figure-text';
-import { usageError } from '../arguments';
 import { documentText, type UnitCall, type UnitCommand } from './unit-command';
 
-async function runExport({ book, given, words, isJson, shell }: UnitCall): Promise<number> {
+async function runShare({ book, words, isJson, shell }: UnitCall): Promise<number> {
   const [called, file] = words;
-  if (given.flags.has('share'))
-    throw usageError(
-      '--share is not built yet',
-      'Without it originals travel byte for byte, personal data and all.',
-      'NOT_BUILT_YET',
-    );
+  const id = await book.idOf(called);
+  const decoder = createDecoder({});
+  const { unit, photos, leftOut } = await shareUnit(book, id, path.resolve(shell.folder, file), {
+    decoder,
+    signal: shell.signal,
+    onProgress: (done, inAll) => shell.progress(`${done} of ${inAll} photos made again`),
+  }).finally(() => {
+    shell.progress('');
+    return decoder.close();
+  });
+  const document = { format: 'evendial-export', version: 1, unit, file, revisions: 1, photos, shared: true, leftOut };
+  const lines = [
+    `${printable(file)} holds the record as it is now, and ${photos} photos made again.`,
+    '  Left out: owner, serial number, earlier revisions, names of files, and all that photos say of',
+    '  place, person, date and camera number. Notes go along as they are: read them before you give it away.',
+    ...leftOut.map((name) => `  Not made again, and left out: ${printable(name)}`),
+  ];
+  await shell.print(isJson ? documentText(document) : `${lines.join('\n')}\n`);
+  return 0;
+}
+
+async function runExport(call: UnitCall): Promise<number> {
+  const { book, given, words, isJson, shell } = call;
+  if (given.flags.has('share')) return runShare(call);
+  const [called, file] = words;
   const unit = await book.idOf(called);
   const { revisions, photos } = await exportUnit(book, unit, path.resolve(shell.folder, file), shell.signal);
   const document = { format: 'evendial-export', version: 1, unit, file, revisions, photos, shared: false };
   const text =
     `${printable(file)} holds ${photos} originals, byte for byte, and ${revisions} revisions.\n` +
-    '  Photos may tell where and with which camera they were taken.\n';
+    '  Photos may tell where, when and with which camera they were taken; --share leaves that out.\n';
   await shell.print(isJson ? documentText(document) : text);
   return 0;
 }
