@@ -31,7 +31,8 @@ import { litLightOf } from './preparation/lit-light';
 import { readWindow } from './reading/reading';
 import { checkCorners } from './window/corners';
 import { reductionFor } from './window/reduction';
-import { cornersByPrint, type KnownWindow } from './series/known-window';
+import { cornersBesideKnown, type FirstShown } from './series/beside-known';
+import { cornersByPrint } from './series/known-window';
 import { layOnSeries, type OtherPhoto } from './series/lay-on-series';
 import { findWindows } from './window/search/find-windows';
 
@@ -74,25 +75,37 @@ function outlinesIn(decoded: DecodedPhoto, photo: PhotoRef): FoundOutline[] {
 }
 
 /** What later photos of a series know of its windows, by their names. */
-type KnownWindows = ReadonlyMap<string, KnownWindow>;
+type KnownWindows = ReadonlyMap<string, FirstShown>;
 
-/** Windows with their places: as given, else where the series' print is, else where the search is surest of a lit window. */
+/**
+ * Windows with their places: as given, else where the series' print is, else where the search is surest of a lit window; one that
+ * is dark, by a lit one beside it.
+ */
 function locateWindows({ photo, windows }: MeasureJob, decoded: DecodedPhoto, known: KnownWindows): LocatedWindow[] {
   if (windows.every((window) => window.corners !== null)) return windows as LocatedWindow[];
   const { linear, factor } = searchedPhoto(decoded, photo);
   const found = findWindows(linear);
   const searched = found.map(({ corners }) => corners);
-  return windows.map((window): LocatedWindow => {
+  const seen = windows.map((window): LocatedWindow | null => {
     if (window.corners) return { ...window, corners: window.corners };
-    const before = known.get(window.spec.name);
+    const before = known.get(window.spec.name)?.window;
     const carried = before && cornersByPrint(before, linear, { given: [], searched: () => searched });
     if (carried) return { ...window, corners: enlarged(carried, factor), isCarriedOver: true };
     // Which of several windows the search has found, it cannot tell.
     const best = windows.length === 1 ? found.at(0) : undefined;
-    if (!best) throw windowNotFound(photo.file, windows.length > 1 ? window.spec.name : undefined);
+    if (!best) return null;
     const shape = window.isShapeStated ? window.spec.shape : { kind: best.outline };
     const corners = enlarged(best.corners, factor);
     return { ...window, spec: { ...window.spec, shape }, corners, searchConfidence: best.confidence };
+  });
+  const located = seen.filter((window) => window !== null);
+  return windows.map((window, i) => {
+    if (seen[i]) return seen[i];
+    const { name } = window.spec;
+    const dark = known.get(name);
+    const corners = dark ? cornersBesideKnown(dark, located, (other) => known.get(other)) : null;
+    if (!corners) throw windowNotFound(photo.file, windows.length > 1 ? name : undefined);
+    return { ...window, corners, isCarriedOver: true };
   });
 }
 
@@ -149,7 +162,7 @@ function measureJob(
   given: MeasureJob,
   all: DecodedJob,
   others: OtherPhotos,
-  known: Map<string, KnownWindow>,
+  known: Map<string, FirstShown>,
   request: MeasureRequest,
   ports: EnginePorts,
 ): (MeasuredWindow | FailedWindow)[] {
@@ -179,7 +192,7 @@ function measureJob(
         window: located,
         role: job.role,
         linear,
-        known: known.get(name) ?? null,
+        known: known.get(name)?.window ?? null,
         isSeries,
         ...others,
       });
@@ -192,7 +205,7 @@ function measureJob(
         request,
         ...laid,
       });
-      if (isSeries && learned) known.set(name, learned);
+      if (isSeries && learned) known.set(name, { window: learned, photo: job.photo.path });
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
       return { role: job.role, reading: { ...reading, timingMs }, facts, maps, ...witness };
     } catch (error) {
@@ -228,7 +241,7 @@ export async function measurePhotos(
   run: MeasureRun = {},
 ): Promise<MeasureResult> {
   const { jobs, isSeries = false } = request;
-  const known = new Map<string, KnownWindow>();
+  const known = new Map<string, FirstShown>();
   const decoding = new Map<number, Promise<DecodedJob | { readonly refused: unknown }>>();
   const decodeJob = jobDecoder((path, request) => ports.decodePhoto(path, request), isSeries);
   const startDecoding = (index: number): void => {
