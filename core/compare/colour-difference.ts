@@ -103,7 +103,7 @@ export function uvBetween(a: ComparedWindow, b: ComparedWindow): Figure {
  * @rule PR8
  */
 export function uvBetweenPhotos(a: ComparedWindow, b: ComparedWindow): Figure {
-  const photoOf = ({ reading, witness }: ComparedWindow) => ({ camera: reading.photos[0].camera, witness });
+  const photoOf = ({ facts, witness }: ComparedWindow) => ({ camera: facts.camera, witness });
   const tie = tieColour(photoOf(a), photoOf(b));
   return tie.by === 'settings' ? uvBetween(a, b) : missing(tie.by === null ? tie.reason : 'white balance differs');
 }

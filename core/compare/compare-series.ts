@@ -3,6 +3,13 @@ import { findMatches, type ShownWindow } from './find-matches';
 import { rankTrials, type UnreadTrial } from './ranking';
 import { comparePair } from './reading-pairs';
 
+/** The reference of a window: itself under the filament lamp, else the only window that the reference shows. */
+function referenceOf(window: string, shown: readonly ShownWindow[]): ShownWindow | null {
+  const references = shown.filter(({ role }) => role === 'reference');
+  const only = references.length === 1 ? references[0] : null;
+  return references.find(({ reading }) => reading.window === window) ?? only;
+}
+
 /**
  * Compares everything that a series has measured: every two trials of each window, their order, and its windows with each other.
  *
@@ -19,9 +26,7 @@ export function compareSeries(
   const trials = shown.filter(({ role }) => role === 'trial');
   const pairs = windows.flatMap((window): Pair[] => {
     const own = trials.filter(({ reading }) => reading.window === window);
-    const references = shown.filter(({ role }) => role === 'reference');
-    // Trials that the reference's one window stands for have a distance to it; others have none.
-    const reference = references.find(({ reading }) => reading.window === window) ?? references.at(0) ?? null;
+    const reference = referenceOf(window, shown);
     return own.flatMap((a, i) => own.slice(i + 1).map((b) => comparePair(a, b, reference)));
   });
   const readings = trials.map(({ reading }) => reading);

@@ -1,5 +1,6 @@
 import type { Match } from '../contract/comparison';
 import type { ComparedWindow } from './compared-window';
+import { isTooDark } from './luminance-difference';
 import { matchInPhoto, matchOfPhotos } from './matches';
 
 /** A window as one photo shows it, of a trial or of the reference. */
@@ -36,7 +37,11 @@ function nameOf([a, b]: Couple): string {
   return second === undefined || second === first ? first : `${first} / ${second}`;
 }
 
-const isDark = ({ leak }: Match): boolean => leak.value !== null;
+/** The window of a couple whose own lamp is off; null when both are lit. */
+function darkOne([a, b]: Couple, { leak, brighter }: Match): ShownWindow | null {
+  if (leak.value !== null) return brighter === a.reading.window ? b : a;
+  return [a, b].find(isTooDark) ?? null;
+}
 
 /**
  * How alike the windows of a series are: those of one photo; and those that no photo shows lit together, from two photos.
@@ -49,15 +54,9 @@ export function findMatches(shown: readonly ShownWindow[], order: readonly strin
   const inPhotos = windowsByPhoto(shown).flatMap((windows) =>
     couplesOf(windows, order).map((couple) => ({ couple, match: matchInPhoto(nameOf(couple), ...couple) })),
   );
-  const dark = new Set<ShownWindow>();
-  for (const {
-    couple: [a, b],
-    match,
-  } of inPhotos) {
-    if (isDark(match)) dark.add(match.brighter === a.reading.window ? b : a);
-  }
+  const dark = new Set(inPhotos.map(({ couple, match }) => darkOne(couple, match)));
   const areLitTogether = (windows: string): boolean =>
-    inPhotos.some(({ match }) => match.windows.join('\n') === windows && !isDark(match));
+    inPhotos.some(({ couple, match }) => match.windows.join('\n') === windows && darkOne(couple, match) === null);
   const trials = shown.filter((one) => one.role === 'trial' && !dark.has(one));
   const apart = couplesOf(trials, order).filter(
     ([a, b]) =>

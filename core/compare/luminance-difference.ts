@@ -31,10 +31,10 @@ function spectralDoubt(a: LightKind, b: LightKind): number {
 }
 
 /** Mean of the glow as the photo has it, 1 = full scale; null when it has none. */
-function levelOf({ reading }: ComparedWindow): number | null {
+function levelOf({ reading, facts }: ComparedWindow): number | null {
   const mean = reading.luminance.glowMean.value;
   if (mean === null || !(mean > 0)) return null;
-  const exposure = completeExposure(reading.photos[0].camera);
+  const exposure = completeExposure(facts.camera);
   return exposure ? mean / exposureNormalisation(exposure) : mean;
 }
 
@@ -55,7 +55,7 @@ function noLight(windows: readonly ComparedWindow[], by: 'name' | 'window'): str
 
 /** Exposures tie photos of one camera only: each rates its ISO and draws its curve in its own way. */
 function tieOf(a: ComparedWindow, b: ComparedWindow): LuminanceTie {
-  const [cameraA, cameraB] = [a, b].map(({ reading }) => reading.photos[0].camera);
+  const [cameraA, cameraB] = [a, b].map(({ facts }) => facts.camera);
   const isOther = (['make', 'model'] as const).some(
     (key) => cameraA[key] !== undefined && cameraB[key] !== undefined && cameraA[key] !== cameraB[key],
   );
@@ -107,6 +107,27 @@ function hiddenDoubt(a: ComparedWindow, b: ComparedWindow): number {
 /** Noise of the means and what print leaves, relative, one standard deviation. @source our own choice */
 const baseDoubt = 0.01;
 
+/** Too dark for figures of its own: its lamp is off. @rule PR8 */
+export function isTooDark({ reading }: ComparedWindow): boolean {
+  return reading.gates.some(({ code, level }) => code === 'PHOTO_TOO_DARK' && level === 'refuse');
+}
+
+/** Beside a lit window a dark one has a level, too, which tells how much leaks into it. */
+function levelBeside(window: ComparedWindow): number | null {
+  const level = isTooDark(window) ? window.facts.level : levelOf(window);
+  return level !== null && level > 0 ? level : null;
+}
+
+/** A camera's black, as a share of full scale, one standard deviation. @source our own choice */
+const blackDoubt = 0.0005;
+
+/** Room light and black in the dimmer window, relative to its light: nothing beside its own lamp, much without. */
+function darkDoubt(a: ComparedWindow, b: ComparedWindow, levels: readonly [number, number]): number {
+  const [dim, bright] = [Math.min(...levels), Math.max(...levels)];
+  const room = Math.max(ambientDoubt(a.facts.basis), ambientDoubt(b.facts.basis)) * bright;
+  return (Math.hypot(room, blackDoubt) * (1 - dim / bright)) / dim;
+}
+
 /**
  * How much brighter one glow is than another in the same photo: ln(b / a). Exposure, camera and room light are the same.
  *
@@ -115,10 +136,11 @@ const baseDoubt = 0.01;
  * @rule PR8
  */
 export function luminanceDifferenceInPhoto(a: ComparedWindow, b: ComparedWindow): Figure {
-  const [levelA, levelB] = [levelOf(a), levelOf(b)];
+  const [levelA, levelB] = [levelBeside(a), levelBeside(b)];
   if (levelA === null || levelB === null) return missing(noLight([a, b], 'window'));
   const isFlat = a.facts.basis.viewShare === 0 && b.facts.basis.viewShare === 0;
   const corners = isFlat ? 0 : cornerLoss * Math.abs(offCentre(a) - offCentre(b));
-  const uncertainty = Math.hypot(baseDoubt, corners, hiddenDoubt(a, b), ratioDoubt(a, b, [levelA, levelB]));
+  const dark = darkDoubt(a, b, [levelA, levelB]);
+  const uncertainty = Math.hypot(baseDoubt, corners, hiddenDoubt(a, b), dark, ratioDoubt(a, b, [levelA, levelB]));
   return figure(Math.log(levelB / levelA), coverageFactor * uncertainty);
 }

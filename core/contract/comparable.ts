@@ -1,5 +1,6 @@
 import type { ResponseTrust } from '../base/linear-photo';
 import type { LightKind, RoomKind } from './light';
+import type { CameraFacts } from './readings';
 
 /** What the plus-minus of every figure of one reading rests on. */
 export interface UncertaintyBasis {
@@ -41,6 +42,10 @@ export interface RedPrintFacts {
 
 /** What of a reading, beside its figures, is needed to compare it with another. */
 export interface ComparableFacts {
+  /** Of the photo in whose unit the light is; of a bracket the middle one. */
+  readonly camera: CameraFacts;
+  /** Mean light of the glow in that photo, 1 = full scale, whatever its checks refuse; null without glow. */
+  readonly level: number | null;
   readonly basis: UncertaintyBasis;
   /** How the doubt about the tone curve moves the glow's colour in u' and v', k = 1; null without figures of colour. */
   readonly curveShift: { readonly u: number; readonly v: number } | null;

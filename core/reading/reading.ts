@@ -21,6 +21,7 @@ import { helperPhotoGates } from './gates/helper-photos';
 import { raiseGates } from './gates/raise-gates';
 import { bracketGates } from './gates/tone-curve';
 import { mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
+import { glowMean } from './luminance';
 import { luminanceEntry } from './luminance-entry';
 import { checkPhoto } from './photo-checks';
 import { placeWindow, type PlacedWindow } from './placed-window';
@@ -294,6 +295,12 @@ export function readWindow(input: ReadingInput): WindowReading {
   };
   const maps = request.withMaps ? readingMaps(view, evenness.residual, exposure) : null;
   onStage?.('maps');
-  const comparable: ComparableFacts = { basis, curveShift: colour.curveShift, redPrint: redPrint.facts };
+  const comparable: ComparableFacts = {
+    camera: photo.camera,
+    level: glowMean(map),
+    basis,
+    curveShift: colour.curveShift,
+    redPrint: redPrint.facts,
+  };
   return { reading, facts: comparable, maps, print: view.print, polarity: view.polarity };
 }

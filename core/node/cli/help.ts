@@ -163,7 +163,7 @@ What it means:
                or the reference, written as one of "photos"
   flatField    a photo of an evenly lit white sheet, same focal length, aperture and focus
   witness      { "photoPolygonPx": [[10, 10], [90, 10], [90, 80]] }: a patch that did not change
-               between photos (steadily lit paper); measured, but not yet used to compare
+               between photos (steadily lit paper); for compare, where exposures are not known
   lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
                "on": true }], in a trial: what evendial compare makes tables of
 

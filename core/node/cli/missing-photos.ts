@@ -2,8 +2,8 @@ import { stat } from 'node:fs/promises';
 import type { MeasureJob, PhotoRef } from '../../contract/measure';
 import { printable } from '../../display/figure-text';
 
-function photosOf({ photo, lampOff, flatField, printPhoto }: MeasureJob): PhotoRef[] {
-  return [photo, lampOff, flatField, printPhoto].flatMap((one) => one ?? []);
+function photosOf({ photo, bracket = [photo], lampOff, flatField, printPhoto }: MeasureJob): PhotoRef[] {
+  return [...bracket, lampOff, flatField, printPhoto].flatMap((one) => one ?? []);
 }
 
 /**

@@ -61,11 +61,13 @@ function groupLines(figure: RankedFigure, rank: number, group: readonly Compared
 }
 
 /** Trials without the figure: those with one reason share a line. */
-function notRankedLines(figure: RankedFigure, { notRanked }: WindowRanking): string[] {
+function notRankedLines(figure: RankedFigure, { notRanked, ...ranked }: WindowRanking): string[] {
   const byReason = new Map<string, string[]>();
   for (const { name, reason } of notRanked[figure]) byReason.set(reason, [...(byReason.get(reason) ?? []), name]);
+  // One reason for all needs no names.
+  const isOne = byReason.size === 1 && ranked[figure].length === 0;
   return [...byReason].flatMap(([reason, names]) =>
-    hangingLines(`  ${hatched.padEnd(rankWidth)}`, printable(`${names.join(', ')}: ${reason}`)),
+    hangingLines(`  ${hatched.padEnd(rankWidth)}`, printable(isOne ? reason : `${names.join(', ')}: ${reason}`)),
   );
 }
 

@@ -214,6 +214,8 @@ export function madeUpMaps(widthMm: number, heightMm: number, round = false): Re
 }
 
 export const madeUpFacts: ComparableFacts = {
+  level: 0.29,
+  camera: { whiteBalance: 'manual', exposureS: 1 / 30, fNumber: 4, iso: 400 },
   basis: madeUpBasis,
   curveShift: { u: 0.004, v: -0.001 },
   redPrint: {

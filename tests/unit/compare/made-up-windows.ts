@@ -1,6 +1,7 @@
 import type { ShownWindow } from '../../../core/compare/find-matches';
 import { figure, type Figure } from '../../../core/contract/figure';
 import type { UncertaintyBasis } from '../../../core/contract/comparable';
+import type { Gate } from '../../../core/contract/gates';
 import type { LightKind } from '../../../core/contract/light';
 import type { CameraFacts } from '../../../core/contract/readings';
 import { madeUpBasis, madeUpFacts, madeUpReading } from '../cli/made-up';
@@ -21,6 +22,8 @@ export interface MadeUp {
   readonly uv?: readonly [number, number];
   readonly leftPx?: number;
   readonly witnessY?: number;
+  readonly level?: number;
+  readonly gates?: readonly Gate[];
 }
 
 const camera: CameraFacts = {
@@ -37,11 +40,13 @@ export function madeUpShown(given: MadeUp): ShownWindow {
   const { name, window = 'scale', role = 'trial', leftPx = 900 } = given;
   const plain = madeUpReading({ name, window });
   const [uPrime, vPrime] = given.uv ?? [0.262, 0.5211];
-  const photo = { ...plain.photos[0], sha256: given.photo ?? name, camera: { ...camera, ...given.camera } };
+  const own = { ...camera, ...given.camera };
+  const photo = { ...plain.photos[0], sha256: given.photo ?? name, camera: own };
   const cornersPx = [[0, 1200], [800, 1210], [805, 1500], [3, 1490]].map(([x, y]) => [x + leftPx, y] as const); // prettier-ignore
   const reading = {
     ...plain,
     photos: [photo],
+    gates: given.gates ?? plain.gates,
     outline: { ...plain.outline, cornersPx },
     evenness: { ...plain.evenness, score: given.score ?? figure(71.2, 3.1) },
     redPrint: { ...plain.redPrint, index: given.index ?? figure(78.3, 12.5) },
@@ -56,5 +61,15 @@ export function madeUpShown(given: MadeUp): ShownWindow {
   const light = given.light ?? madeUpBasis.light;
   const witness =
     given.witnessY === undefined ? null : { xyz: [0.4, given.witnessY, 0.2] as const, relUncertainty: 0.004 };
-  return { role, reading, facts: { ...madeUpFacts, basis: { ...madeUpBasis, light, ...given.basis } }, witness };
+  return {
+    role,
+    reading,
+    facts: {
+      ...madeUpFacts,
+      camera: own,
+      level: given.level ?? madeUpFacts.level,
+      basis: { ...madeUpBasis, light, ...given.basis },
+    },
+    witness,
+  };
 }

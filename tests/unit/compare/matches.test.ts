@@ -52,6 +52,19 @@ describe('findMatches', () => {
     expect(both.leak).toEqual(missing('both windows are lit'));
   });
 
+  it('[PR8] a window too dark for figures of its own still tells the leak, to the room light and the black of the camera', () => {
+    const tooDark = { code: 'PHOTO_TOO_DARK', level: 'refuse', message: 'm', remedy: 'r', value: 0.002, affects: ['luminance'] } as const; // prettier-ignore
+    const off: MadeUp = { ...right, glowMean: missing('m'), gates: [tooDark], level: 0.003 };
+    // The lit one: 0.31 x 0.1 s x ISO 100 / 16 in its photo.
+    const lit = (0.31 * 10) / 16;
+    const [only, ...none] = match({ ...left, glowMean: figure(0.31, 0.02) }, off);
+    expect(none).toEqual([]);
+    expect(only.leak.value).toBeWithin(0.003 / lit, 1e-12);
+    const room = 0.001; // a tenth of the 1 % that was subtracted
+    expect(only.leak.plusMinus).toBeWithin(2 * Math.hypot(room, 0.0005 / lit), 2e-3); // and the lens, the print, noise
+    expect([only.brighter, only.evennessDifference.value === null]).toEqual(['left', false]);
+  });
+
   it('[PR8] in two photos: exposures must be known and white balance set by hand', () => {
     const alone: MadeUp = { ...right, name: 'right one', photo: 'other', camera: { exposureS: 0.05 } };
     const [only] = match(left, alone);
