@@ -178,7 +178,7 @@ function measureJob(
   const corners = windows.flatMap((window) => window.corners);
   const reduction = reductionFor(windows);
   const region = isSeries ? roomyRegion(corners) : regionOf(corners);
-  const { linear, response, bracket: use } = litLightOf(job, all, windows, region, reduction);
+  const { linear, response, bracket: use, stored, recovered } = litLightOf(job, all, windows, region, reduction);
   const bracketPhotos = all.bracket?.given.map(({ photo, decoded: { facts } }) => ({ photo, facts })) ?? [];
   const bracket = use && { use, photos: bracketPhotos };
   const helpers = helpersOf(job, all, corners, reduction, response);
@@ -201,13 +201,15 @@ function measureJob(
         facts: decoded.facts,
         linear,
         bracket,
+        stored,
         helpers,
         request,
         ...laid,
       });
       if (isSeries && learned) known.set(name, { window: learned, photo: job.photo.path });
       const timingMs = { decode: decoded.decodeMs, measure: ports.nowMs() - started };
-      return { role: job.role, reading: { ...reading, timingMs }, facts, maps, ...witness };
+      const kept = recovered ? { response: recovered } : {};
+      return { role: job.role, reading: { ...reading, timingMs }, facts, maps, ...kept, ...witness };
     } catch (error) {
       return failedWindow(given, error, name);
     }

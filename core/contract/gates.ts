@@ -34,6 +34,7 @@ export const gateCodes = [
   'STROKE_TOO_THIN',
   'BRACKET_UNUSABLE',
   'TONE_CURVE',
+  'RESPONSE_UNUSED',
   'SIZE_ASSUMED',
   'OUTLINE_UNSURE',
   'OUTLINE_ON_FRAME',

@@ -4,6 +4,7 @@ import type { ComparableFacts } from './comparable';
 import type { OutlineShape } from './outline';
 import type { Encoding, LightKind, PrintKind, RoomKind } from './light';
 import type { FailedReading, Reading } from './readings';
+import type { StoredResponse } from './response';
 import type { WindowPoint } from '../base/points';
 
 /** Exposure as the user states it, where EXIF lacks it. */
@@ -72,6 +73,8 @@ export interface MeasureJob {
   readonly windows: readonly WindowInPhoto[];
   /** The photos of an exposure series of one scene, `photo` the first of them: measured as one. Left out: `photo` alone. */
   readonly bracket?: readonly PhotoRef[];
+  /** The camera's tone curve as it was recovered before; used where it fits the photo. */
+  readonly response?: StoredResponse;
   /** The same windows with their print well seen, by room light perhaps; only the place of the print is taken from it. */
   readonly printPhoto?: PhotoRef;
   /** Lamps off, same room, same settings; what its file does not tell of its exposure is as stated for the photo. */
@@ -131,6 +134,8 @@ export interface MeasuredWindow {
   readonly facts: ComparableFacts;
   /** null when the request did not ask for them. */
   readonly maps: ReadingMaps | null;
+  /** Recovered from the job's exposure series without a doubt, with what it holds for; left out: not. */
+  readonly response?: StoredResponse;
   /** Of the photo, or why it could not be measured; left out: no patch was named. */
   readonly witness?: WitnessPatch | { readonly reason: string };
 }

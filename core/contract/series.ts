@@ -124,6 +124,7 @@ const series = z
     version: z.literal(1),
     viewingDistanceMm: between(statedLimits.viewingDistanceMm).optional(),
     room: z.enum(roomKinds).optional(),
+    response: z.string().min(1, { error: 'must name a file' }).optional(),
     windows: z.array(window).min(1, { error: 'must describe a window' }),
     reference: reference.nullish(),
     trials: z.array(trial).optional(),

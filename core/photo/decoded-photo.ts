@@ -17,6 +17,8 @@ export interface PhotoFacts {
   readonly camera: CameraFacts;
   /** 35-mm-equivalent focal length in mm, when EXIF has it. */
   readonly focalLength35Mm?: number;
+  /** EXIF's contrast, saturation, sharpness, rendering and scene, where the file tells any: they go with the tone curve. */
+  readonly pictureStyle?: string;
   /** EXIF ColorSpace says sRGB. */
   readonly exifSaysSrgb: boolean;
   /** Signs of local tone mapping in the file's notes; empty when nothing is said. */

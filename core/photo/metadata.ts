@@ -10,6 +10,8 @@ export interface PhotoNotes {
   readonly camera: CameraFacts;
   /** 35-mm-equivalent focal length in mm. */
   readonly focalLength35Mm?: number;
+  /** Contrast, saturation, sharpness, rendering and scene as EXIF numbers them; left out where it tells none. */
+  readonly pictureStyle?: string;
   /** EXIF ColorSpace is 1. */
   readonly exifSaysSrgb: boolean;
   /** 1..8; 1 where the note is absent or out of range. */
@@ -106,6 +108,17 @@ function orientationOf(entry: Entry | undefined): number {
   return Number.isInteger(value) && value >= 1 && value <= 8 ? value : 1;
 }
 
+/** The notes that go with a camera's tone curve, in one text to be compared. */
+const styleNotes = ['Contrast', 'Saturation', 'Sharpness', 'CustomRendered', 'SceneCaptureType'] as const;
+
+function pictureStyleOf(entries: Entries): string | undefined {
+  const told = styleNotes.flatMap((note) => {
+    const value = numberOf(entries[note]?.value);
+    return Number.isInteger(value) ? [`${note} ${value}`] : [];
+  });
+  return told.length === 0 ? undefined : told.join(', ');
+}
+
 interface Groups {
   readonly exif?: Entries;
   readonly xmp?: Entries;
@@ -169,7 +182,10 @@ export function readPhotoNotes(bytes: Uint8Array): PhotoNotes {
   };
   return {
     camera,
-    ...stated({ focalLength35Mm: plausible(entries['FocalLengthIn35mmFilm'], 1, 10_000) }),
+    ...stated({
+      focalLength35Mm: plausible(entries['FocalLengthIn35mmFilm'], 1, 10_000),
+      pictureStyle: pictureStyleOf(exif),
+    }),
     exifSaysSrgb: numberOf(exif['ColorSpace']?.value) === 1,
     orientation: orientationOf(exif['Orientation']),
     toneMappingHints: findToneMapping(

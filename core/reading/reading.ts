@@ -9,6 +9,7 @@ import { completeExposure, withStatedExposure } from '../photo/exposure-of';
 import { ambientShare } from '../photo/lamp-off';
 import type { BracketUse } from '../preparation/bracket-use';
 import { luminancePlane } from '../preparation/luminance-plane';
+import type { StoredResponseUse } from '../preparation/stored-response';
 import { prepareWindow, type HelperPhotos, type PreparedWindow } from '../preparation/prepare-window';
 import type { PrintMask } from '../window/rectified';
 import type { CarriedPrint } from './carried-print';
@@ -19,7 +20,7 @@ import { evennessEntry } from './evenness-entry';
 import { bySeverity, refusalOf } from './gates/gate';
 import { helperPhotoGates } from './gates/helper-photos';
 import { raiseGates } from './gates/raise-gates';
-import { bracketGates } from './gates/tone-curve';
+import { bracketGates, storedResponseGates } from './gates/tone-curve';
 import { mapPxPerMm, viewGlow, windowPxPerMm, type GlowView } from './glow-view';
 import { glowMean } from './luminance';
 import { luminanceEntry } from './luminance-entry';
@@ -42,6 +43,8 @@ export interface ReadingInput {
     /** In the order given. */
     readonly photos: readonly { readonly photo: PhotoRef; readonly facts: PhotoFacts }[];
   } | null;
+  /** What became of a stored tone curve; left out: none. */
+  readonly stored?: StoredResponseUse | null;
   /** Left out: none. */
   readonly helpers?: HelperPhotos;
   readonly request: Pick<MeasureRequest, 'room' | 'viewingDistanceMm' | 'withMaps'>;
@@ -165,7 +168,8 @@ function gatesOf(
     unusedPrintPhoto: input.unusedPrintPhoto ?? null,
   });
   const ofBracket = input.bracket ? bracketGates(input.bracket.use) : [];
-  return bySeverity([...ofBracket, ...helperPhotoGates(prepared), ...ofPhoto]);
+  const ofStored = input.stored ? storedResponseGates(input.stored) : [];
+  return bySeverity([...ofBracket, ...ofStored, ...helperPhotoGates(prepared), ...ofPhoto]);
 }
 
 /** The frame of a phone's sensor is five times or more smaller than that of 35 mm film; pocket cameras come close. */

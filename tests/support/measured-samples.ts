@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Figure } from '../../core/contract/figure';
-import type { MeasureRequest } from '../../core/contract/measure';
+import type { MeasuredWindow, MeasureRequest } from '../../core/contract/measure';
 import type { Reading } from '../../core/contract/readings';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import { measurePhotos } from '../../core/engine';
@@ -30,13 +30,18 @@ export interface Comparison {
 
 /** Measures photos with their shipped decoding child; every entry must be a reading. */
 export async function measureAll(request: MeasureRequest): Promise<Reading[]> {
+  return (await measureWindows(request)).map(({ reading }) => reading);
+}
+
+/** The same, with what the engine tells beside each reading. */
+export async function measureWindows(request: MeasureRequest): Promise<MeasuredWindow[]> {
   const decoder = createDecoder();
   try {
     const decodePhoto = (file: string, asked: Parameters<typeof decoder.decode>[1]) => decoder.decode(file, asked);
     const { windows } = await measurePhotos(request, { decodePhoto, nowMs: () => performance.now() });
     return windows.map((window) => {
       if ('failed' in window) throw new Error(`${window.failed.file}: ${window.failed.error.message}`);
-      return window.reading;
+      return window;
     });
   } finally {
     await decoder.close();

@@ -1,12 +1,14 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import type { MeasuredWindow } from '../../core/contract/measure';
 import type { Reading } from '../../core/contract/readings';
+import type { StoredResponse } from '../../core/contract/response';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import { planeView } from '../../samples/render/camera/plane-view';
 import { photoBytes } from '../../samples/render/files/photo-file';
 import { type Camera, type LitWindow, renderCodes } from '../../samples/render/index';
-import { measureAll } from './measured-samples';
+import { measureWindows } from './measured-samples';
 
 /** One photo of a window on a panel: lit, or with its lamps off. */
 export interface ShownPhoto {
@@ -26,6 +28,8 @@ export interface PhotoSet {
   readonly lit: ShownPhoto;
   /** Further exposures of the same scene: one series with `lit`. */
   readonly exposures?: readonly ShownPhoto[];
+  /** A stored tone curve to read it with. */
+  readonly response?: StoredResponse;
   readonly lampOff?: ShownPhoto;
   readonly flatField?: ShownPhoto;
   readonly room?: 'dark' | 'lit' | 'unknown';
@@ -71,6 +75,11 @@ async function bytesOf(photo: ShownPhoto): Promise<Buffer> {
 
 /** Renders the photos of a set and measures the lit one end to end, with its exact corners. */
 export async function measureSet(set: PhotoSet): Promise<Reading> {
+  return (await measureSetWhole(set)).reading;
+}
+
+/** The same, with what the engine tells beside the reading. */
+export async function measureSetWhole(set: PhotoSet): Promise<MeasuredWindow> {
   const { lit, exposures = [], lampOff, flatField, room, encoding } = set;
   const further = exposures.map((photo, i) => [`lit${i + 2}`, photo] as const);
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-set-'));
@@ -99,8 +108,10 @@ export async function measureSet(set: PhotoSet): Promise<Reading> {
       ],
     };
     const request = requestOfSeries(readSeries(JSON.stringify(series), 'drawn'), (file) => path.join(folder, file));
-    const [reading] = await measureAll(request);
-    return reading;
+    const { response } = set;
+    const jobs = response ? request.jobs.map((job) => ({ ...job, response })) : request.jobs;
+    const [window] = await measureWindows({ ...request, jobs });
+    return window;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

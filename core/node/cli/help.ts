@@ -52,6 +52,13 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
                       of the window in that photo; left out: the search looks for it
   --exposure "1/30 f/4 iso400"
                       any part of it, where the photo does not say
+  --bracket           all photos are one exposure series of one scene: from a tripod, three to five
+                      photos, 1 to 2 EV apart by the exposure time alone; merged into one reading,
+                      with the camera's tone curve recovered from them
+  --save-response FILE
+                      with --bracket: the tone curve, for later photos of this camera
+  --response FILE     read photos by a tone curve that was saved; used where camera, ISO, picture
+                      style and colour space agree
   --viewing-distance 500
                       mm, 100 to 5000
 
@@ -150,6 +157,8 @@ What it means:
     print      dark, light (lit figures on a dark dial), none, auto
     leaveOut   [{ "pointsMm": [[1, 1], [5, 1], [5, 4]] }]: no glow, as a screw
     painted    { "red": [], "dark": [] }: print that the search misses, written as leaveOut
+  photos       one photo; three or more are one exposure series, merged into one reading
+  response     a file of --save-response, beside "windows": read by the camera's own tone curve
   reference    the filament lamps, before you pulled them; may be left out; "window": "meter" takes
                another window of one photo as the reference
   corners      top-left, top-right, bottom-right, bottom-left, in pixels; an entry for every window
@@ -167,8 +176,7 @@ What it means:
   lamps        [{ "name": "left", "positionMm": [23, 9, 8], "tiltDeg": [0, 0], "currentMa": 10,
                "on": true }], in a trial: what evendial compare makes tables of
 
-Unknown keys are refused, with their place. Not built yet: several photos a trial
-(brackets).
+Unknown keys are refused, with their place.
 `;
 
 const demo = `evendial demo

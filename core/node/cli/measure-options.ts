@@ -13,6 +13,9 @@ export interface MeasureOptions {
   readonly strict: boolean;
   /** As the user wrote it; null without --maps. */
   readonly mapsFolder: string | null;
+  /** A file with the camera's tone curve, and one to write it to; as the user wrote them. */
+  readonly response: string | null;
+  readonly saveResponse: string | null;
 }
 
 const photoOptions = [
@@ -33,7 +36,7 @@ const photoOptions = [
 
 const rules = {
   command: 'measure',
-  values: [...photoOptions, 'room', 'viewing-distance', 'series', 'maps'],
+  values: [...photoOptions, 'room', 'viewing-distance', 'series', 'maps', 'response', 'save-response'],
   flags: ['json', 'csv', 'strict', 'bracket'],
 };
 
@@ -180,6 +183,22 @@ function jobsOf(given: GivenArguments, resolvePath: (file: string) => string): M
   return [{ ...jobs[0], bracket: jobs.map(({ photo }) => photo) }];
 }
 
+/** A curve is recovered from --bracket, and used for single photos. */
+function assertResponseOptions({ values, flags }: GivenArguments): void {
+  for (const option of ['response', 'save-response']) {
+    if (values.get(option) === '') throw usageError(`--${option} names no file`, 'Name a file.');
+  }
+  if (values.has('save-response') && !flags.has('bracket')) {
+    throw usageError('--save-response without --bracket', 'A tone curve is recovered from three to five exposures.');
+  }
+  if (values.has('response') && flags.has('bracket')) {
+    throw usageError(
+      '--response and --bracket together',
+      'An exposure series tells its own tone curve: leave --response out.',
+    );
+  }
+}
+
 function photosSource(given: GivenArguments, resolvePath: (file: string) => string): MeasureOptions['source'] {
   if (given.files.length === 0) {
     throw usageError('no photo is named', "Name photos or a --series file; 'evendial help measure' shows examples.");
@@ -212,11 +231,14 @@ export function readMeasureOptions(words: readonly string[], resolvePath: (file:
   }
   if (given.files.includes('')) throw usageError('a photo without a name', 'Check the quotation marks.');
   if (given.values.get('maps') === '') throw usageError('--maps names no folder', 'Name a folder.');
+  assertResponseOptions(given);
   const series = given.values.has('series');
   return {
     source: series ? seriesSource(given) : photosSource(given, resolvePath),
     output: given.flags.has('json') ? 'json' : given.flags.has('csv') ? 'csv' : 'table',
     strict: given.flags.has('strict'),
     mapsFolder: given.values.get('maps') ?? null,
+    response: given.values.get('response') ?? null,
+    saveResponse: given.values.get('save-response') ?? null,
   };
 }

@@ -16,6 +16,7 @@ import { mapsText } from './maps-text';
 import { readMeasureOptions, type MeasureOptions } from './measure-options';
 import { documentOf, namesOfFailed, rowsOf, type PathsOfWindow } from './readings-document';
 import { jsonText } from './rounded';
+import { saveResponse, withStoredResponse } from './response-file';
 import type { Shell } from './shell';
 import { systemWords } from '../system-words';
 import { tableText } from './table';
@@ -35,7 +36,13 @@ export async function openSeriesFile(
   }
   assertJson(text, called);
   const series = readSeries(text, called);
-  return { series, request: requestOfSeries(series, (photo) => path.resolve(path.dirname(file), photo)) };
+  const place = (named: string): string => path.resolve(path.dirname(file), named);
+  const request = requestOfSeries(series, place);
+  const { response } = series;
+  return {
+    series,
+    request: response === undefined ? request : await withStoredResponse(request, place(response), response),
+  };
 }
 
 async function requestOf(source: MeasureOptions['source'], shell: Shell): Promise<MeasureRequest> {
@@ -125,7 +132,11 @@ export async function runMeasure(words: readonly string[], shell: Shell): Promis
   const options = readMeasureOptions(words, (file) => path.resolve(shell.folder, file));
   const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
   if (mapsFolder !== null) await assertFolder(mapsFolder, options.mapsFolder ?? '');
-  const request = { ...(await requestOf(options.source, shell)), withMaps: mapsFolder !== null };
+  const plain = await requestOf(options.source, shell);
+  const { response } = options;
+  const asked =
+    response === null ? plain : await withStoredResponse(plain, path.resolve(shell.folder, response), response);
+  const request = { ...asked, withMaps: mapsFolder !== null };
   const result = await measureWithDecoder(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);
@@ -137,6 +148,7 @@ export async function runMeasure(words: readonly string[], shell: Shell): Promis
   }[options.output]();
   await shell.print(text);
   if (options.output !== 'table') tellFailures(rows, shell);
+  if (options.saveResponse !== null) await saveResponse(result, options.saveResponse, shell);
   if (options.mapsFolder !== null && options.output === 'table') {
     await shell.print(`\n${mapsText(rows, options.mapsFolder)}`);
   }

@@ -172,6 +172,7 @@ export async function readPhoto(place: string, region: PixelRegion | null, limit
       format: kind.format,
       camera: notes.camera,
       ...(notes.focalLength35Mm === undefined ? {} : { focalLength35Mm: notes.focalLength35Mm }),
+      ...(notes.pictureStyle === undefined ? {} : { pictureStyle: notes.pictureStyle }),
       exifSaysSrgb: notes.exifSaysSrgb,
       toneMappingHints: notes.toneMappingHints,
     },

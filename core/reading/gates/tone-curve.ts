@@ -1,5 +1,6 @@
 import type { Gate } from '../../contract/gates';
 import type { BracketUse } from '../../preparation/bracket-use';
+import type { StoredResponseUse } from '../../preparation/stored-response';
 import { everything, gate, percent } from './gate';
 
 const again =
@@ -26,5 +27,18 @@ export function bracketGates(bracket: BracketUse): Gate[] {
   const remedy = response.isLinear
     ? 'Nothing to do: photos of this camera, developed alike, may be stated as linear.'
     : 'Nothing to do. A linear file from raw would leave no doubt about the curve at all.';
+  return [gate('TONE_CURVE', 'note', leftOutError, ['evenness', 'spots', 'luminance', 'colour'], message, remedy)];
+}
+
+/** Whether a stored tone curve was used. @rule BR9 */
+export function storedResponseGates(use: StoredResponseUse): Gate[] {
+  if (use.state === 'refused') {
+    const message = `The stored tone curve was not used: ${use.reason}.`;
+    const remedy = 'Recover it again with these settings of the camera: three to five exposures and --save-response.';
+    return [gate('RESPONSE_UNUSED', 'warn', null, ['evenness', 'spots', 'luminance', 'colour'], message, remedy)];
+  }
+  const { camera, leftOutError, photoCount } = use.stored;
+  const message = `The tone curve of ${camera.model} at ISO ${camera.iso} was used as it was recovered from ${photoCount} exposures (photos left out told within ${percent(leftOutError)}).`;
+  const remedy = 'Recover it anew after any change of the camera’s picture style that its files do not tell.';
   return [gate('TONE_CURVE', 'note', leftOutError, ['evenness', 'spots', 'luminance', 'colour'], message, remedy)];
 }
