@@ -174,10 +174,10 @@ describe('evendial measure, other outputs', () => {
     expect([mask.width, mask.height]).toEqual([920, 180]);
   });
 
-  it('[CL8] prints a table that leads with evenness and colour, and tells at the end what is not built', () => {
+  it('[CL8] prints a table that leads with evenness and colour, and tells at the end what was not compared', () => {
     const { code, out } = run(['measure', 'dial.jpg', ...described]);
     expect(code).toBe(0);
-    const order = ['Evenness ', 'Colour ', 'Spots', 'Not built yet: '].map((word) => out.indexOf(`  ${word}`));
+    const order = ['Evenness ', 'Colour ', 'Spots', 'Not compared: '].map((word) => out.indexOf(`  ${word}`));
     expect(order.every((at, i) => at > (order[i - 1] ?? 0))).toBe(true);
     expect(out).not.toMatch(/cd\/m/);
   });
@@ -225,7 +225,7 @@ describe('wrong usage', () => {
     [['measure', '--json'], /no photo is named/],
     [['measure', 'dial.jpg', ...described, '--reference-corners', '1,2 3,4 5,6 7,8'], /without --reference/],
     [['measure', '--series', 'gone.json', '--json'], /gone\.json/],
-    [['compare', '--series', 's.series.json'], /compare is not built yet/],
+    [['compare', '--series', 's.series.json'], /s\.series\.json cannot be read/],
     [['start', 'now'], /start takes no "now"/],
     [['measur'], /Did you mean 'evendial measure'/],
   ];
