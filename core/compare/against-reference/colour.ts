@@ -15,8 +15,8 @@ import type { PhotoPair } from './photo-pair';
 
 /** Both colours at this luminance, the reference's glow at 1 as white. */
 const comparedAtY = 0.5;
-/** What a relative doubt of a patch's cone responses does in u'v'. @source slope near filament light, rounded up */
-const patchOnUv = 0.25;
+/** What a relative doubt of one of a patch's cone responses (CAT16) does in u'v' at 2400 K. @source own calculation: 0.35, 0.35, 0.03 */
+const patchOnUv = 0.35;
 /** White balance that the camera chose for itself, or does not tell: u'v', k = 1. @source our own choice */
 const whiteBalanceDoubt = { auto: 0.02, unknown: 0.01 } as const;
 /** Colours that a file cuts short: as for the light that cameras show worst. @rule RF4 */
