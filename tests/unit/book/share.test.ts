@@ -37,8 +37,8 @@ function personalPhoto(): Promise<Buffer> {
     .withIccProfile('p3')
     .withExif({
       IFD0: {
-        Make: 'Aperto',
-        Model: 'A1',
+        Make: 'Brindle',
+        Model: 'Q2',
         Artist: 'Some Owner',
         ImageDescription: 'at the bench',
         DateTime: '2026:05:31 18:00:00',
