@@ -22,6 +22,7 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   pixels: true,
   linear: true,
   exportReading: true,
+  compare: true,
   cancel: true,
 };
 export const verbs = Object.keys(everyVerb) as BenchVerb[];
