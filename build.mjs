@@ -30,6 +30,8 @@ const programs = await build({
   target: 'node18',
   format: 'cjs',
   external,
+  // Its module build asks for its own address, which a bundle of this format does not have.
+  alias: { pdfkit: './node_modules/pdfkit/js/pdfkit.js' },
 });
 bundled.push(programs);
 

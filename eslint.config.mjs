@@ -14,7 +14,8 @@ const layers = [
   ['registration', 'preparation'],
   ['reading'],
   ['series'],
-  ['compare', 'advice', 'live'],
+  ['compare'],
+  ['advice', 'live'],
   ['book', 'sheet'],
   ['engine'],
 ];

@@ -14,6 +14,7 @@ import { runMeasure } from './measure';
 import { runMix } from './mix';
 import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
+import { runShade } from './shade';
 import { versionOf, type Shell } from './shell';
 import { runStart } from './start';
 import { runUnit } from './unit/unit';
@@ -22,7 +23,19 @@ import { removeUnfinishedFilesSync } from './whole-files';
 /** How long a cancelled run may take to put things in order before it is ended. */
 const patienceMs = 700;
 
-const commands = ['measure', 'compare', 'find', 'mix', 'lamps', 'unit', 'demo', 'start', 'serve', 'help'] as const;
+const commands = [
+  'measure',
+  'compare',
+  'find',
+  'mix',
+  'lamps',
+  'shade',
+  'unit',
+  'demo',
+  'start',
+  'serve',
+  'help',
+] as const;
 
 function assertNoWords(command: string, words: readonly string[]): void {
   if (words.length > 0)
@@ -63,6 +76,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'find') return runFind(rest, shell);
   if (command === 'mix') return runMix(rest, shell);
   if (command === 'lamps') return runLamps(rest, shell);
+  if (command === 'shade') return runShade(rest, shell);
   if (command === 'unit') return runUnit(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);

@@ -7,16 +7,19 @@ import { usageError } from './arguments';
 import type { Shell } from './shell';
 
 const figureSchema = z.object({ value: z.number().nullable(), reason: z.string().optional() });
-const readingSchema = z.object({
+const colourSchema = z.object({
   name: z.string(),
   colour: z.object({ uPrime: figureSchema, vPrime: figureSchema }),
 });
-const documentSchema = z.object({
-  format: z.literal('evendial-readings'),
-  version: z.literal(1),
-  readings: z.array(z.union([readingSchema, z.object({ file: z.string(), error: z.unknown() })])),
-  reference: z.array(readingSchema).optional(),
-});
+
+/** A readings document of which each reading has at least what a schema asks for. */
+const documentSchemaOf = <Schema extends z.ZodType<{ name: string }>>(reading: Schema) =>
+  z.object({
+    format: z.literal('evendial-readings'),
+    version: z.literal(1),
+    readings: z.array(z.union([reading, z.object({ file: z.string(), error: z.unknown() })])),
+    reference: z.array(z.union([reading, z.object({ file: z.string(), error: z.unknown() })])).optional(),
+  });
 
 const largestBytes = 64 * 1024 * 1024;
 
@@ -55,24 +58,46 @@ function partsOf(text: string): { file: string; name: string | null } {
   return parts ? { file: parts[1], name: parts[2] } : { file: text, name: null };
 }
 
-/**
- * The glow's chromaticity in a reading, named as `READINGS.json[#name]`; the name may be left out when there is one reading.
- *
- * @throws AppError FILE_MISSING, READINGS_INVALID, READING_UNKNOWN, READING_WITHOUT_COLOUR
- * @rule LF5
- */
-export async function readGlowColour(option: string, text: string, shell: Shell): Promise<Uv1976> {
-  const { file, name } = partsOf(text);
+/** One reading of a file, and how the file is told of. */
+export interface NamedReading<Reading> {
+  readonly reading: Reading;
+  readonly file: string;
+  readonly called: string;
+}
+
+/** Every reading of a file that measured well, reference last. */
+async function readingsOf<Reading extends { name: string }>(
+  option: string,
+  file: string,
+  schema: z.ZodType<Reading>,
+  shell: Shell,
+): Promise<Reading[]> {
   const called = `--${option}: ${printable(file)}`;
-  const parsed = documentSchema.safeParse(jsonOf(await readNamedFile(option, file, shell), called));
+  const parsed = documentSchemaOf(schema).safeParse(jsonOf(await readNamedFile(option, file, shell), called));
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
     const message = `${called} is not a readings file: ${issue.path.join('.') || 'the document'}: ${issue.message}`;
     throw usageError(message, "Write it with 'evendial measure ... --json'.", 'READINGS_INVALID');
   }
-  const readings = [...parsed.data.readings, ...(parsed.data.reference ?? [])].flatMap((one) =>
-    'colour' in one ? [one] : [],
-  );
+  const isReading = (one: Reading | { file: string }): one is Reading => 'name' in one;
+  return [...parsed.data.readings, ...(parsed.data.reference ?? [])].filter(isReading);
+}
+
+/**
+ * One reading of a file, named as `READINGS.json[#name]`; the name may be left out when there is one reading.
+ *
+ * @throws AppError FILE_MISSING, READINGS_INVALID, READING_UNKNOWN
+ * @rule LF5
+ */
+export async function readNamedReading<Reading extends { name: string }>(
+  option: string,
+  text: string,
+  schema: z.ZodType<Reading>,
+  shell: Shell,
+): Promise<NamedReading<Reading>> {
+  const { file, name } = partsOf(text);
+  const called = `--${option}: ${printable(file)}`;
+  const readings = await readingsOf(option, file, schema, shell);
   const found = name === null ? (readings.length === 1 ? readings : []) : readings.filter((one) => one.name === name);
   if (found.length !== 1) {
     const names = readings.map((one) => printable(one.name)).join(', ');
@@ -84,9 +109,20 @@ export async function readGlowColour(option: string, text: string, shell: Shell)
       'READING_UNKNOWN',
     );
   }
-  const { uPrime, vPrime } = found[0].colour;
+  return { reading: found[0], file, called };
+}
+
+/**
+ * The glow's chromaticity in a reading, named as `READINGS.json[#name]`.
+ *
+ * @throws AppError READING_WITHOUT_COLOUR; else as `readNamedReading`
+ * @rule LF5
+ */
+export async function readGlowColour(option: string, text: string, shell: Shell): Promise<Uv1976> {
+  const { reading, called } = await readNamedReading(option, text, colourSchema, shell);
+  const { uPrime, vPrime } = reading.colour;
   if (uPrime.value === null || vPrime.value === null) {
-    const message = `${called}: ${printable(found[0].name)} has no colour: ${uPrime.reason ?? 'no reason given'}`;
+    const message = `${called}: ${printable(reading.name)} has no colour: ${uPrime.reason ?? 'no reason given'}`;
     throw usageError(
       message,
       'Take the photo again as its photo checks say, and measure it.',

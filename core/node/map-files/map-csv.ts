@@ -6,10 +6,10 @@ const cellsPerMm = 4;
 
 type MapFacts = Pick<ReadingMaps, 'widthMm' | 'heightMm' | 'exposureNormalised'>;
 
-function firstLine(maps: MapFacts, unit: string): string {
+function firstLine(maps: MapFacts, unit: string, pxPerMm = cellsPerMm): string {
   const size = `width_mm=${roundedNumber(maps.widthMm)} height_mm=${roundedNumber(maps.heightMm)}`;
   const exposure = `exposure_normalised=${maps.exposureNormalised ? 1 : 0}`;
-  return `# format=evendial-map version=1 px_per_mm=${cellsPerMm} ${size} unit=${unit} ${exposure}`;
+  return `# format=evendial-map version=1 px_per_mm=${pxPerMm} ${size} unit=${unit} ${exposure}`;
 }
 
 function tableOf(plane: Plane, cellText: (index: number) => string): string[] {
@@ -18,10 +18,10 @@ function tableOf(plane: Plane, cellText: (index: number) => string): string[] {
   );
 }
 
-function planeCsv(plane: Plane, facts: MapFacts, unit: string): string {
+function planeCsv(plane: Plane, facts: MapFacts, unit: string, pxPerMm = cellsPerMm): string {
   const { values } = plane;
   const cell = (i: number): string => (Number.isNaN(values[i]) ? '' : String(roundedNumber(values[i])));
-  return `${[firstLine(facts, unit), ...tableOf(plane, cell)].join('\n')}\n`;
+  return `${[firstLine(facts, unit, pxPerMm), ...tableOf(plane, cell)].join('\n')}\n`;
 }
 
 /** `NAME.glow-luminance.csv`: the lamp's light a cell, empty where no glow is. @rule MP2 */
@@ -32,6 +32,15 @@ export function glowLuminanceCsv(maps: ReadingMaps): string {
 /** `NAME-minus-NAME.difference.csv`: ln of the ratio of shares, so no exposure is in it; empty where no glow is. @rule PR7 */
 export function differenceCsv(difference: Plane, size: Pick<ReadingMaps, 'widthMm' | 'heightMm'>): string {
   return planeCsv(difference, { ...size, exposureNormalised: false }, 'ln_ratio');
+}
+
+/** `FILE.transmission.csv`: what a shade lets through, 0..1. @rule AV9 */
+export function transmissionCsv(
+  plane: Plane,
+  pxPerMm: number,
+  size: Pick<ReadingMaps, 'widthMm' | 'heightMm'>,
+): string {
+  return planeCsv(plane, { ...size, exposureNormalised: false }, 'transmission', pxPerMm);
 }
 
 /** `NAME.chromaticity.csv`: u' and v' a cell with a blank between them, empty where no glow is. @rule MP2 */

@@ -15,7 +15,8 @@ const footMm = 11;
 const ink: Rgb = [17, 17, 17];
 
 export interface PaperOptions {
-  readonly paper: PaperName;
+  /** A usual size by its name, or width and height in mm. */
+  readonly paper: PaperName | readonly [widthMm: number, heightMm: number];
   readonly title: string;
   readonly foot: string;
   readonly program: string;
@@ -32,7 +33,8 @@ export class Paper {
   private readonly heightMm: number;
 
   constructor(private readonly options: PaperOptions) {
-    const [width, height] = papers[options.paper];
+    const { paper } = options;
+    const [width, height] = typeof paper === 'string' ? papers[paper] : paper;
     this.heightMm = height;
     this.leftMm = (width - sheetWidthMm) / 2;
     const date = new Date(options.savedAt);

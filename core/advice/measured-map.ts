@@ -1,0 +1,139 @@
+import { AppError } from '../base/errors';
+import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
+import { scoreEvenness } from '../reading/evenness';
+import { fillMasked } from '../window/fill';
+import { borderMm } from '../window/outline';
+
+/** The measured light of a window, as advice works with it. Cell (i, j) covers [i/p, (i+1)/p) x [j/p, (j+1)/p) mm. */
+export interface MeasuredMap {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly pxPerMm: number;
+  /** Relative luminance; print and rim are filled in from their surroundings, so every cell has a value above 0. */
+  readonly light: Plane;
+  /** Cells that were measured and count for the score. */
+  readonly glow: Mask;
+}
+
+/** Nobody's window is larger; a file that says so is damaged. */
+const mostCells = 4_000_000;
+
+function invalid(called: string, what: string): AppError {
+  const remedy = "Write the maps again with 'evendial measure ... --maps DIR --json'.";
+  return new AppError('usage', 'MAP_INVALID', `${called}: ${what}`, remedy);
+}
+
+/** The numbers of the first line: `# format=evendial-map version=1 px_per_mm=4 width_mm=92 ...`. */
+function headOf(line: string, called: string): { pxPerMm: number; widthMm: number; heightMm: number } {
+  const facts = new Map([...line.matchAll(/(\w+)=(\S+)/g)].map(([, key, value]) => [key, value]));
+  if (!line.startsWith('#') || facts.get('format') !== 'evendial-map')
+    throw invalid(called, 'line 1 is not that of a map');
+  if (facts.get('version') !== '1') throw invalid(called, `version ${facts.get('version') ?? 'none'} is not known`);
+  if (facts.get('unit') !== 'relative') throw invalid(called, `unit ${facts.get('unit') ?? 'none'} is not luminance`);
+  const [pxPerMm, widthMm, heightMm] = ['px_per_mm', 'width_mm', 'height_mm'].map((key) => {
+    const value = Number(facts.get(key));
+    if (!(value > 0)) throw invalid(called, `${key} is ${facts.get(key) ?? 'missing'}`);
+    return value;
+  });
+  return { pxPerMm, widthMm, heightMm };
+}
+
+/** Puts a map's cells together with the light under print and rim filled in. */
+export function measuredMap(measured: Plane, pxPerMm: number, widthMm: number, heightMm: number): MeasuredMap {
+  const { width, height, values } = measured;
+  const glow = createMask(width, height);
+  for (let i = 0; i < values.length; i++) if (values[i] > 0) glow.values[i] = 1;
+  if (!glow.values.includes(1)) {
+    throw new AppError('refusal', 'MAP_EMPTY', 'the map has no lit cell', 'Measure a photo with the lamps on.');
+  }
+  const light = fillMasked(measured, createMask(width, height), pxPerMm, createMask(width, height, 1));
+  return { widthMm, heightMm, pxPerMm, light, glow };
+}
+
+/**
+ * The map of a `NAME.glow-luminance.csv`.
+ *
+ * @param called how the file is told of
+ * @throws AppError MAP_INVALID with the line, MAP_EMPTY
+ * @source the format is our own, MP2
+ * @rule AV1
+ */
+export function mapFromText(text: string, called: string): MeasuredMap {
+  const [first, ...rows] = text.replace(/\r?\n$/, '').split(/\r?\n/);
+  const { pxPerMm, widthMm, heightMm } = headOf(first, called);
+  const [width, height] = [Math.ceil(pxPerMm * widthMm - 1e-9), Math.ceil(pxPerMm * heightMm - 1e-9)];
+  if (width * height > mostCells) throw invalid(called, `${width} x ${height} cells are too many`);
+  if (rows.length !== height) throw invalid(called, `${rows.length} rows, not ${height}`);
+  const plane = createPlane(width, height, NaN);
+  rows.forEach((row, y) => {
+    const cells = row.split(',');
+    if (cells.length !== width) throw invalid(called, `line ${y + 2} has ${cells.length} cells, not ${width}`);
+    cells.forEach((cell, x) => {
+      if (cell.trim() === '') return;
+      const value = Number(cell);
+      if (!Number.isFinite(value)) throw invalid(called, `line ${y + 2}: ${JSON.stringify(cell)} is no number`);
+      plane.values[y * width + x] = value;
+    });
+  });
+  return measuredMap(plane, pxPerMm, widthMm, heightMm);
+}
+
+/** The same map with cells twice as wide; a cell counts where all that it is made of do. */
+export function halvedMap(map: MeasuredMap): MeasuredMap {
+  const [width, height] = [Math.ceil(map.light.width / 2), Math.ceil(map.light.height / 2)];
+  const light = createPlane(width, height);
+  const glow = createMask(width, height);
+  for (let i = 0; i < light.values.length; i++) {
+    const [x, y] = [2 * (i % width), 2 * Math.floor(i / width)];
+    let [sum, count, lit] = [0, 0, 0];
+    for (let row = y; row < Math.min(y + 2, map.light.height); row++) {
+      for (let column = x; column < Math.min(x + 2, map.light.width); column++) {
+        sum += map.light.values[row * map.light.width + column];
+        lit += map.glow.values[row * map.light.width + column];
+        count += 1;
+      }
+    }
+    light.values[i] = sum / count;
+    glow.values[i] = lit === count ? 1 : 0;
+  }
+  return { ...map, pxPerMm: map.pxPerMm / 2, light, glow };
+}
+
+/** A usual place to sit before a tuner; 300 to 1000 mm move the score by 0.7 point at most. */
+const viewingDistanceMm = 500;
+
+/**
+ * The evenness score that other light would have in a map's place.
+ *
+ * @param light on the map's grid, above 0; not altered
+ * @returns 0..100
+ * @source EV1
+ * @rule AV1
+ */
+export function scoreOfLight(map: MeasuredMap, light: Plane): number {
+  const options = { pxPerMm: map.pxPerMm, borderMm: borderMm(map.widthMm, map.heightMm), viewingDistanceMm };
+  return scoreEvenness(light, map.glow, options).score;
+}
+
+/** The light raised to a power: what a wrong tone curve of the camera amounts to. */
+export function bentLight(light: Plane, exponent: number): Plane {
+  return { ...light, values: light.values.map((value) => Math.pow(value, exponent)) };
+}
+
+/** An unknown curve is an exponent of 1 +- 0.1 (UN2), of a phone twice that. */
+const mostBend = 0.2;
+
+/**
+ * How far the measured light may be bent, as a standard deviation of its exponent: the bend that moves the map's score by its
+ * standard uncertainty.
+ *
+ * @param scorePlusMinus of the reading, k = 2, points
+ * @returns 0..0.2
+ * @source our own choice: a reading's plus-minus is carried on to what is forecast from it; the tone curve is its largest part
+ * @rule AV2
+ */
+export function bendOf(map: MeasuredMap, scorePlusMinus: number): number {
+  const step = 0.05;
+  const moved = Math.abs(scoreOfLight(map, bentLight(map.light, 1 + step)) - scoreOfLight(map, map.light));
+  return Math.min(mostBend, ((scorePlusMinus / 2) * step) / Math.max(moved, 1e-9));
+}

@@ -1,0 +1,126 @@
+import type { Plane } from '../../base/plane';
+import { percentilesOf } from '../../base/stats';
+import { blurGaussian } from '../../base/gaussian';
+import { figure, type Figure } from '../../contract/figure';
+import type { ShadeStyle } from '../../contract/shade-advice';
+import { coverageFactor } from '../../reading/uncertainty';
+import { bendOf, bentLight, halvedMap, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { steppedTransmission } from './contour-steps';
+import { gapBlur, type GapBlur } from './gap-blur';
+import { correctedTransmission, sourceLight } from './transmission';
+
+export interface ShadeWish {
+  /** Between shade and scale, mm. */
+  readonly gapMm: number;
+  /** The light to be left, as a percentile of the glow. */
+  readonly targetPercent: number;
+  readonly style: ShadeStyle;
+}
+
+export interface ShadePlan {
+  /** What to let through, 0.03..1. */
+  readonly transmission: Plane;
+  readonly pxPerMm: number;
+  readonly evennessAfter: Figure;
+  readonly lightLoss: number;
+  readonly transmissionMin: number;
+}
+
+/** A gap is seldom known better. */
+const gapFactors = [0.7, 1.3] as const;
+/** How far aside a shade may be stuck, mm. */
+const shiftMm = 1;
+const shifts = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const; // prettier-ignore
+/** From this gap on cells of half a mm are fine enough. */
+const coarseFromGapMm = 1;
+/** Noise of the map, mm. */
+const mapSmoothingMm = 0.5;
+/** What pose, noise and the mask leave open of any score, k = 1, points. */
+const repeatPoints = 0.5;
+
+function shiftedPlane(plane: Plane, dx: number, dy: number): Plane {
+  const { width, height } = plane;
+  const inside = (at: number, length: number): number => Math.min(Math.max(at, 0), length - 1);
+  const values = plane.values.map((_, i) => {
+    const [x, y] = [i % width, Math.floor(i / width)];
+    return plane.values[inside(y - dy, height) * width + inside(x - dx, width)];
+  });
+  return { ...plane, values };
+}
+
+/** The measured light times what the shade leaves of the blurred source: what the source misses stays. */
+function lightBehind(light: Plane, source: Plane, shade: Plane, blur: GapBlur): Plane {
+  const without = blur(source);
+  const behind = blur({ ...source, values: source.values.map((value, i) => value * shade.values[i]) });
+  return { ...light, values: light.values.map((value, i) => (value * behind.values[i]) / without.values[i]) };
+}
+
+const meanWithin = ({ glow }: MeasuredMap, { values }: Plane): number =>
+  values.reduce((sum, value, i) => sum + glow.values[i] * value, 0) /
+  glow.values.reduce((sum, value) => sum + value, 0);
+
+/** The blur of a gap, and the light at the shade's place if that gap is the true one. */
+interface GapGuess {
+  readonly blur: GapBlur;
+  readonly source: Plane;
+}
+
+function guessOf({ width, height }: Plane, smooth: Plane, pxPerMm: number, gapMm: number): GapGuess {
+  const blur = gapBlur(width, height, pxPerMm, gapMm);
+  return { blur, source: sourceLight(smooth, blur) };
+}
+
+/** Every light that gap and place leave possible; the first is what is planned. */
+function possibleLights(map: MeasuredMap, shade: Plane, stated: GapGuess, others: readonly GapGuess[]): Plane[] {
+  const px = Math.round(shiftMm * map.pxPerMm);
+  const behind = ({ source, blur }: GapGuess, one: Plane): Plane => lightBehind(map.light, source, one, blur);
+  return [
+    behind(stated, shade),
+    ...others.map((guess) => behind(guess, shade)),
+    ...shifts.map(([dx, dy]) => behind(stated, shiftedPlane(shade, px * dx, px * dy))),
+  ];
+}
+
+/**
+ * A shade that makes the glow even, and the worst score that it may have.
+ *
+ * The target is a percentile of the light; the source behind the gap is estimated, the transmission corrected for the blur. The
+ * score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is that of the reading, carried on as a bend
+ * of the light, and a point for pose and noise.
+ *
+ * @param before the reading's score
+ * @source our own choice
+ * @rule AV6
+ */
+export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure): ShadePlan {
+  const map = wish.gapMm >= coarseFromGapMm ? halvedMap(measured) : measured;
+  const smooth = blurGaussian(map.light, mapSmoothingMm * map.pxPerMm);
+  const [target] = percentilesOf(
+    smooth.values.filter((_, i) => map.glow.values[i]),
+    [wish.targetPercent],
+  );
+  const guess = (factor: number): GapGuess => guessOf(map.light, smooth, map.pxPerMm, factor * wish.gapMm);
+  const stated = guess(1);
+  const transmission = correctedTransmission(smooth, stated.source, target, stated.blur, map.pxPerMm);
+  const shade = wish.style === 'contours' ? steppedTransmission(transmission) : transmission;
+  const lights = possibleLights(map, shade, stated, wish.gapMm > 0 ? gapFactors.map(guess) : []);
+  const scores = lights.map((light) => scoreOfLight(map, light));
+  const worst = Math.min(...scores);
+  const bend = coverageFactor * bendOf(map, before.plusMinus ?? 0);
+  const bent = [1 - bend, 1 + bend].map((exponent) => {
+    const moved = bentLight(map.light, exponent);
+    const light = lights[scores.indexOf(worst)];
+    return scoreOfLight(map, {
+      ...light,
+      values: light.values.map((value, i) => (value * moved.values[i]) / map.light.values[i]),
+    });
+  });
+  const open = Math.max(...bent.map((score) => Math.abs(score - worst)));
+  return {
+    transmission,
+    pxPerMm: map.pxPerMm,
+    evennessAfter: figure(worst, Math.hypot(coverageFactor * repeatPoints, open)),
+    lightLoss: 1 - meanWithin(map, lights[0]) / meanWithin(map, map.light),
+    transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
+  };
+}

@@ -1,0 +1,139 @@
+import path from 'node:path';
+import {
+  gapUnknown,
+  isGainSure,
+  noSureGain,
+  pitchFor,
+  shadeCautions,
+  whyNoShade,
+} from '../../advice/shade/check-shade';
+import { planShade, type ShadePlan } from '../../advice/shade/plan-shade';
+import { missing } from '../../contract/figure';
+import type { ErrorEntry } from '../../contract/readings';
+import type { ShadeDocument } from '../../contract/shade-advice';
+import { printable, shortFigure } from '../../display/figure-text';
+import { drawingSvg } from '../../sheet/html/drawing-svg';
+import { shadeSheet } from '../../sheet/shade-sheet';
+import { transmissionCsv } from '../map-files/map-csv';
+import { drawingPdf } from '../sheet/shade-pdf';
+import { exitCodeOf } from './exit-codes';
+import { readMappedReading, type MappedReading } from './mapped-reading';
+import { jsonText } from './rounded';
+import { readShadeOptions, type ShadeOptions } from './shade-options';
+import { versionOf, type Shell } from './shell';
+import { writeWholeFile } from './whole-files';
+import { hangingLines } from './wrap';
+
+/** What is asked for when the gap is not known: the shape, as for a shade on the scale. */
+const shapeGapMm = 0;
+
+const perCent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+
+function factsOf({ score }: MappedReading, plan: ShadePlan, options: ShadeOptions): string[] {
+  const { gapMm } = options;
+  if (gapMm === null) return ['Gap not known: only the shape; no forecast.'];
+  return [
+    `For a gap of ${gapMm} mm between shade and scale, ${options.style === 'halftone' ? 'halftone' : 'contour lines: one layer of the pen more inside each'}.`,
+    `Evenness ${shortFigure(score)} before, at least ${shortFigure(plan.evennessAfter)} after; the light gets ${perCent(plan.lightLoss)} less.`,
+  ];
+}
+
+async function writeSheet(
+  reading: MappedReading,
+  plan: ShadePlan,
+  options: ShadeOptions,
+  shell: Shell,
+): Promise<string> {
+  const { widthMm, heightMm } = reading.map;
+  const { drawing } = shadeSheet({
+    widthMm,
+    heightMm,
+    transmission: plan.transmission,
+    pxPerMm: plan.pxPerMm,
+    pitchMm: pitchOf(options),
+    isMirrored: options.isMirrored,
+    title: `Shade for ${printable(reading.name)}`,
+    facts: factsOf(reading, plan, options),
+    cautions: shadeCautions,
+  });
+  const program = `Evendial ${versionOf(shell.home)}`;
+  const content =
+    options.kind === 'svg'
+      ? `${drawingSvg(drawing, new Map()).replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" ')}\n`
+      : await drawingPdf(drawing, { program, savedAt: new Date().toISOString() });
+  const out = path.resolve(shell.folder, options.out);
+  const csv = `${options.out.slice(0, -path.extname(options.out).length)}.transmission.csv`;
+  await writeWholeFile(out, content, shell.signal);
+  const text = transmissionCsv(plan.transmission, plan.pxPerMm, { widthMm, heightMm });
+  await writeWholeFile(path.resolve(shell.folder, csv), text, shell.signal);
+  return csv.split(path.sep).join('/');
+}
+
+/** Distance of the dots; null for lines. The shape alone is drawn with the coarsest dots. */
+function pitchOf({ style, gapMm }: ShadeOptions): number | null {
+  if (style === 'contours') return null;
+  return gapMm === null ? 1 : pitchFor(gapMm);
+}
+
+function documentOf(
+  { score }: MappedReading,
+  { gapMm, style }: ShadeOptions,
+  plan: ShadePlan | null,
+  made: { readonly pitchMm: number | null; readonly csv: string | null },
+  refusal: ErrorEntry | null,
+): ShadeDocument {
+  const after = plan === null || gapMm === null ? missing((refusal ?? gapUnknown).message) : plan.evennessAfter;
+  const document: ShadeDocument = {
+    format: 'evendial-shade',
+    version: 1,
+    gapMm,
+    style,
+    pitchMm: made.pitchMm,
+    evennessBefore: score,
+    evennessAfter: after,
+    lightLoss: plan === null ? null : Math.max(0, plan.lightLoss),
+    transmissionMin: plan === null ? null : plan.transmissionMin,
+    transmissionMap: made.csv,
+    cautions: shadeCautions,
+  };
+  return refusal === null ? document : { ...document, refusal };
+}
+
+function textOf(document: ShadeDocument, options: ShadeOptions): string {
+  const { evennessBefore, evennessAfter, lightLoss, transmissionMin, transmissionMap, refusal } = document;
+  return [
+    `  Evenness now       ${shortFigure(evennessBefore)}`,
+    `  With the shade     ${shortFigure(evennessAfter)}${evennessAfter.value === null ? '' : ' or more: the worst of gap x 0.7 to 1.3 and of 1 mm aside'}`,
+    ...(lightLoss === null ? [] : [`  Light lost         ${perCent(lightLoss)}`]),
+    ...(transmissionMin === null ? [] : [`  Darkest place      lets ${perCent(transmissionMin)} through`]),
+    ...(transmissionMap === null
+      ? []
+      : [`  Written            ${printable(options.out)}, ${printable(transmissionMap)}`]),
+    ...(refusal === undefined ? [] : ['', ...hangingLines('  Refused: ', `${refusal.message}. ${refusal.remedy}`)]),
+    '',
+    '  Cautions',
+    ...document.cautions.flatMap((caution) => hangingLines('  - ', caution)),
+    '',
+  ].join('\n');
+}
+
+/** `evendial shade`: a printable shade that makes the glow even. @returns the exit code @rule AV9 */
+export async function runShade(words: readonly string[], shell: Shell): Promise<number> {
+  const options = readShadeOptions(words);
+  const reading = await readMappedReading('reading', options.reading, shell);
+  let refusal = whyNoShade(reading.score, options.gapMm, options.style);
+  let plan: ShadePlan | null = null;
+  if (refusal === null) {
+    shell.progress('working the shade out');
+    const { gapMm, targetPercent, style } = options;
+    plan = planShade(reading.map, { gapMm: gapMm ?? shapeGapMm, targetPercent, style }, reading.score);
+    shell.progress('');
+    if (gapMm === null) refusal = gapUnknown;
+    else if (!isGainSure(reading.score, plan.evennessAfter)) refusal = noSureGain;
+  }
+  const isMade = plan !== null && (refusal === null || refusal === gapUnknown);
+  const csv = isMade && plan !== null ? await writeSheet(reading, plan, options, shell) : null;
+  const document = documentOf(reading, options, plan, { csv, pitchMm: isMade ? pitchOf(options) : null }, refusal);
+  await shell.print(options.json ? jsonText(document) : textOf(document, options));
+  return refusal === null ? 0 : exitCodeOf.refusal;
+}

@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import { halftoneDots } from '../../../core/advice/shade/halftone';
+import { levelLines } from '../../../core/advice/shade/level-lines';
+import { steppedTransmission } from '../../../core/advice/shade/contour-steps';
+import { drawingPdf } from '../../../core/node/sheet/shade-pdf';
+import { drawingSvg } from '../../../core/sheet/html/drawing-svg';
+import { shadeSheet } from '../../../core/sheet/shade-sheet';
+import { drawnLight } from '../../support/drawn-maps';
+import { pdfText, readPdf } from '../../support/pdf-reader';
+
+const left = drawnLight(20, 10, 2, (x) => (x < 5 ? 0.3 : 1));
+const sheetOf = (isMirrored: boolean, pitchMm: number | null = 1, widthMm = 20) =>
+  shadeSheet({
+    widthMm,
+    heightMm: 10,
+    transmission: left,
+    pxPerMm: 2,
+    pitchMm,
+    isMirrored,
+    title: 'Shade for a test',
+    facts: ['one fact'],
+    cautions: ['one caution'],
+  });
+
+describe('halftoneDots', () => {
+  it('[AV8] cover the area that the transmission asks for', () => {
+    const dots = halftoneDots(drawnLight(20, 10, 2, () => 0.6), 2, { widthMm: 20, heightMm: 10 }, 0.5); // prettier-ignore
+    const covered = dots.reduce((sum, { sideMm }) => sum + sideMm * sideMm, 0) / 200;
+    expect(covered).toBeWithin((1 - 0.6) / (1 - 0.02), 1e-6);
+  });
+});
+
+describe('levelLines', () => {
+  it('[AV8] lie where the value is', () => {
+    const ramp = drawnLight(20, 10, 2, (x) => 1 - x / 20);
+    for (const level of [0.75, 0.35]) {
+      for (const [from, to] of levelLines(ramp, 2, level)) {
+        expect(from[0]).toBeWithin(20 * (1 - level), 1e-4);
+        expect(to[0]).toBeWithin(20 * (1 - level), 1e-4);
+      }
+    }
+    expect(levelLines(ramp, 2, 0.75)).toHaveLength(19);
+    expect(steppedTransmission(ramp).values[0]).toBe(1);
+  });
+});
+
+describe('shadeSheet', () => {
+  it('[AV8] has marks that meet in the corners, a ruler of 100 mm, and room on A4', () => {
+    const { drawing, windowAt } = sheetOf(false);
+    expect([drawing.widthMm, drawing.heightMm]).toEqual([210, 297]);
+    const lines = drawing.items.flatMap((item) => (item.kind === 'line' ? [item.points] : []));
+    for (const [x, y] of [[0, 0], [20, 0], [0, 10], [20, 10]]) {
+      const corner = [windowAt[0] + x, windowAt[1] + y];
+      expect(lines.filter(([from]) => from[0] === corner[0] && from[1] === corner[1])).toHaveLength(2);
+    } // prettier-ignore
+    expect(lines.some(([from, to]) => to[0] - from[0] === 100 && to[1] === from[1])).toBe(true);
+    expect(sheetOf(false, 1, 250).drawing.widthMm).toBe(297);
+    expect(sheetOf(false, 1, 400).drawing.widthMm).toBe(430);
+  });
+
+  it('[AV8] is turned left to right when mirrored', () => {
+    const middles = (isMirrored: boolean): number[] => {
+      const { drawing, windowAt } = sheetOf(isMirrored);
+      return drawing.items.flatMap((item) => {
+        if (item.kind !== 'shape' || !item.fill || item.points[0][1] > windowAt[1] + 10) return [];
+        const x = (item.points[0][0] + item.points[1][0]) / 2 - windowAt[0];
+        // the dots of the clear part are the smallest
+        return Math.abs(item.points[1][0] - item.points[0][0]) > 0.5 ? [x] : [];
+      });
+    };
+    expect(Math.max(...middles(false))).toBeLessThan(6);
+    expect(Math.min(...middles(true))).toBeGreaterThan(14);
+    expect(middles(true)).toHaveLength(middles(false).length);
+  });
+
+  it('[AV8] is true to size in PDF and SVG, with the same words', async () => {
+    const { drawing } = sheetOf(false, null);
+    const svg = drawingSvg(drawing, new Map());
+    expect(svg).toContain('width="210mm" height="297mm" viewBox="0 0 210 297"');
+    const pdf = await drawingPdf(drawing, { program: 'Evendial', savedAt: '2026-01-02T03:04:05.000Z' });
+    const [page] = readPdf(pdf);
+    expect(page.widthPt).toBeWithin((210 / 25.4) * 72, 0.01);
+    expect(page.heightPt).toBeWithin((297 / 25.4) * 72, 0.01);
+    for (const words of ['one caution', '100 mm', '1 x: 61 %']) {
+      expect(svg).toContain(words);
+      expect(pdfText(pdf)).toContain(words);
+    }
+  });
+});
