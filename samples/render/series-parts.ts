@@ -26,9 +26,14 @@ export function photoOf({ file, encoding }: Sample): string | { file: string; en
   return encoding === null ? `photos/${file}` : { file: `photos/${file}`, encoding };
 }
 
-/** What a trial and a reference say alike: photo, light and corners. */
-export function shotOf(one: Sample): { photos: unknown[]; light: string; corners: Corners } {
-  return { photos: [photoOf(one)], light: one.scene.windows[0].window.light, corners: cornersOf(one) };
+/**
+ * What a trial and a reference say alike: photo, light and corners. The light is that of the window named, else of the first one
+ * that is lit.
+ */
+export function shotOf(one: Sample, named?: string): { photos: unknown[]; light: string; corners: Corners } {
+  const windows = one.scene.windows.map(({ window }) => window);
+  const told = windows.find(({ name, lamps }) => (named === undefined ? lamps.length > 0 : name === named));
+  return { photos: [photoOf(one)], light: (told ?? windows[0]).light, corners: cornersOf(one) };
 }
 
 /** The lamps behind the photo's windows, all on. */

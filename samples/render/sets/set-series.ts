@@ -12,7 +12,7 @@ export function seriesOfSet({ room, reference, tries, helpers = {} }: SampleSet)
   const named = reference?.window === undefined ? {} : { window: reference.window };
   return {
     ...seriesHead(reference?.photo ?? tries[0].photos[0], room),
-    ...(reference ? { reference: { ...named, ...shotOf(reference.photo), ...beside } } : {}),
+    ...(reference ? { reference: { ...named, ...shotOf(reference.photo, reference.window), ...beside } } : {}),
     trials: tries.map((one) => tryOf(one, beside)),
   };
 }
