@@ -60,16 +60,23 @@ function halvedCells({ width, height, values }: Mask): Mask {
   return halved;
 }
 
+/** A place on the ridge of a mask: its middle, and its distance from the edge of the mask, in cells. */
+export interface RidgePoint {
+  readonly x: number;
+  readonly y: number;
+  readonly insideCells: number;
+}
+
 /**
- * Distances along the ridges of a mask, in cells: half the width of its strokes wherever no neighbour lies deeper inside.
+ * The ridges of a mask: wherever no neighbour lies deeper inside. Their distance is half the width of a stroke.
  *
- * @returns in no order; empty for an empty mask
+ * @returns row by row; empty for an empty mask
  * @source local maxima of the distance, common practice
  * @rule RP1
  */
-export function ridgeDistances(mask: Mask): number[] {
+export function ridgePoints(mask: Mask): RidgePoint[] {
   const { width, height, values } = distanceInside(halvedCells(mask));
-  const ridge: number[] = [];
+  const ridge: RidgePoint[] = [];
   for (let row = 0; row < height; row++) {
     for (let column = 0; column < width; column++) {
       const value = values[row * width + column];
@@ -80,7 +87,7 @@ export function ridgeDistances(mask: Mask): number[] {
           if (values[y * width + x] > value) isRidge = false;
         }
       }
-      if (isRidge) ridge.push(value / 2);
+      if (isRidge) ridge.push({ x: (column + 0.5) / 2, y: (row + 0.5) / 2, insideCells: value / 2 });
     }
   }
   return ridge;

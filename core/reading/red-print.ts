@@ -1,15 +1,17 @@
-import type { Mask, Plane } from '../base/plane';
-import { medianOf } from '../base/stats';
-import type { Triple } from '../colour/matrix3';
-import { xyzFromLinearSrgb } from '../colour/spaces';
-import { fillPlanes } from '../window/fill';
+import type { Mask } from '../base/plane';
 import { dilateMask } from '../window/morphology';
 import { weberContrast } from './contrast';
-import type { GlowView } from './glow-view';
-import { coreOf, ridgeDistances } from './red-print-distance';
+import {
+  coloursOver,
+  filledGlow,
+  type Glow,
+  type PrintColours,
+  type RedPrintView,
+  strengthOf,
+} from './red-print-colours';
+import { coreOf } from './red-print-distance';
 import { fillFactor, markDifference, markVisibility, rednessOf, widthFactor } from './red-print-formulas';
-
-export type RedPrintView = Pick<GlowView, 'window' | 'print' | 'map' | 'outline'>;
+import { strokeWidthCells } from './stroke-width';
 
 export interface RedPrintOptions {
   /** Resolution of the photo itself on the window. */
@@ -18,10 +20,7 @@ export interface RedPrintOptions {
 }
 
 /** The red print of one photo. */
-export interface RedPrintFigures {
-  /** Median colour of the marks' cores and of the glow under them, 1 = full scale, D65. */
-  readonly markXyz: Triple;
-  readonly glowXyz: Triple;
+export interface RedPrintFigures extends PrintColours {
   readonly strokeMm: number;
   readonly strokePx: number;
   /** By which the redness was divided, 1 when the stroke spans 6 px. */
@@ -60,61 +59,8 @@ const darkRednessLimit = 0.02;
 /** So near to red, dark print is no control. */
 const rimOfRedMm = 0.5;
 
-/** Value of a plane at a place, from the four cells about it; those without a value do not count. NaN when none has one. */
-function valueAt({ width, height, values }: Plane, x: number, y: number): number {
-  const column = Math.floor(x - 0.5);
-  const row = Math.floor(y - 0.5);
-  let sum = 0;
-  let weights = 0;
-  for (let r = Math.max(0, row); r <= Math.min(height - 1, row + 1); r++) {
-    for (let c = Math.max(0, column); c <= Math.min(width - 1, column + 1); c++) {
-      const value = values[r * width + c];
-      if (Number.isNaN(value)) continue;
-      const weight = (1 - Math.abs(x - 0.5 - c)) * (1 - Math.abs(y - 0.5 - r));
-      sum += weight * value;
-      weights += weight;
-    }
-  }
-  return sum / weights;
-}
-
-/** The three channels of the glow on the map's grid, print filled from its surroundings. */
-function filledGlow({ map, outline }: RedPrintView): [Plane, Plane, Plane] {
-  const hidden: Mask = { ...map.printFree, values: map.printFree.values.map((free) => (free ? 0 : 1)) };
-  const [red, green, blue] = fillPlanes([map.red, map.green, map.blue], hidden, map.pxPerMm, outline);
-  return [red, green, blue];
-}
-
-/** Median X, Y and Z of the marks and of the glow under them; null when there is no cell with both. */
-function coloursOver(core: Mask, glow: readonly [Plane, Plane, Plane], view: RedPrintView) {
-  const { window, map } = view;
-  const toMap = map.pxPerMm / window.pxPerMm;
-  const marks: number[][] = [[], [], []];
-  const glows: number[][] = [[], [], []];
-  for (let i = 0; i < core.values.length; i++) {
-    if (!core.values[i]) continue;
-    const row = Math.floor(i / core.width);
-    const x = (i - row * core.width + 0.5) * toMap;
-    const y = (row + 0.5) * toMap;
-    const mark = xyzFromLinearSrgb([window.red.values[i], window.green.values[i], window.blue.values[i]]);
-    const under = xyzFromLinearSrgb([valueAt(glow[0], x, y), valueAt(glow[1], x, y), valueAt(glow[2], x, y)]);
-    if (![...mark, ...under].every(Number.isFinite)) continue;
-    for (let c = 0; c < 3; c++) {
-      marks[c].push(mark[c]);
-      glows[c].push(under[c]);
-    }
-  }
-  if (marks[0].length === 0) return null;
-  const medians = (values: readonly number[][]): Triple => [
-    medianOf(values[0]),
-    medianOf(values[1]),
-    medianOf(values[2]),
-  ];
-  return { markXyz: medians(marks), glowXyz: medians(glows) };
-}
-
 /** The control: redness of the dark print's core, away from red marks, whose blurred rims are taken for dark. */
-function darkRednessOf(glow: readonly [Plane, Plane, Plane], view: RedPrintView): number | null {
+function darkRednessOf(glow: Glow, view: RedPrintView): number | null {
   const { pxPerMm } = view.window;
   const nearRed = dilateMask(view.print.red, rimOfRedMm * pxPerMm).values;
   const dark = { ...view.print.dark, values: view.print.dark.values.map((value, i) => (nearRed[i] ? 0 : value)) };
@@ -125,11 +71,6 @@ function darkRednessOf(glow: readonly [Plane, Plane, Plane], view: RedPrintView)
 
 function areaMm2(mask: Mask, { window }: RedPrintView): number {
   return mask.values.reduce((sum, value) => sum + value, 0) / window.pxPerMm ** 2;
-}
-
-/** Width of the strokes: twice the median distance along their ridges, mm; NaN without print. */
-function strokeMmOf(red: Mask, pxPerMm: number): number {
-  return (2 * medianOf(ridgeDistances(red))) / pxPerMm;
 }
 
 const notFound: RedPrintResult = {
@@ -160,12 +101,12 @@ export function redPrintFigures(view: RedPrintView, options: RedPrintOptions): R
   const { red } = view.print;
   const { pxPerMm } = view.window;
   if (areaMm2(red, view) < leastAreaMm2) return notFound;
-  const strokeMm = strokeMmOf(red, pxPerMm);
-  const strokePx = strokeMm * options.photoPxPerMm;
-  if (strokePx < leastStrokePx) return tooThin(strokeMm, strokePx);
   const glow = filledGlow(view);
   const colours = coloursOver(coreOf(red, pxPerMm), glow, view);
   if (!colours || !(colours.glowXyz[1] > 0)) return notFound;
+  const strokeMm = strokeWidthCells(red, strengthOf(glow, colours, view), pxPerMm) / pxPerMm;
+  const strokePx = strokeMm * options.photoPxPerMm;
+  if (strokePx < leastStrokePx) return tooThin(strokeMm, strokePx);
   const { markXyz, glowXyz } = colours;
   const fill = fillFactor(strokePx);
   const redness = rednessOf(markXyz, glowXyz) / fill;

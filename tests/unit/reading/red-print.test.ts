@@ -3,8 +3,9 @@ import { createMask, type Mask } from '../../../core/base/plane';
 import { xyzFromLinearSrgb } from '../../../core/colour/spaces';
 import type { Triple } from '../../../core/colour/matrix3';
 import { buildGlowMap } from '../../../core/reading/glow-map-build';
-import { redPrintFigures, type RedPrintFigures, type RedPrintView } from '../../../core/reading/red-print';
-import { coreOf, distanceInside, ridgeDistances } from '../../../core/reading/red-print-distance';
+import { redPrintFigures, type RedPrintFigures } from '../../../core/reading/red-print';
+import type { RedPrintView } from '../../../core/reading/red-print-colours';
+import { coreOf, distanceInside, ridgePoints } from '../../../core/reading/red-print-distance';
 import {
   errorFunction,
   fillFactor,
@@ -170,6 +171,8 @@ describe('distances', () => {
     expect(mask.values).toEqual(before);
   });
 
+  const ridgeDistances = (mask: Mask): number[] => ridgePoints(mask).map(({ insideCells }) => insideCells);
+
   const barMask = (thickness: number): Mask => {
     const mask = createMask(90, 40);
     for (let row = 9; row < 9 + thickness; row++) mask.values.fill(1, row * 90 + 5, row * 90 + 85);
@@ -214,7 +217,7 @@ describe('red print of a drawn window', () => {
     const figures = figuresOf(viewOf(scene));
     expect(figures.redness / trueRedness).toBeWithin(1, 0.02);
     expect(figures.luminanceContrast).toBeWithin(trueContrast, 0.02);
-    expect(figures.strokeMm).toBeWithin(1.1, 0.25); // the mask takes in the blurred edge
+    expect(figures.strokeMm).toBeWithin(1.1, 0.05); // half a cell
     expect(figures.deltaE00).toBeWithin(markDifference(inkXyz(redInk), glowXyz), 1);
     expect(figures.widthFactor).toBe(widthFactor(figures.strokeMm, 500));
     expect(figures.fillFactor).toBe(1);
