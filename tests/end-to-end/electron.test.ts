@@ -197,7 +197,17 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
       ]);
       expect(world).toEqual(['undefined', 'undefined', 'undefined', 'undefined']);
       const offered = await desktop.page.evaluate(() => Object.keys(evendialBench).sort());
-      const verbs = ['hello', 'addSamples', 'removePhotos', 'find', 'measure', 'pixels', 'linear', 'exportReading'];
+      const verbs = [
+        'hello',
+        'addSamples',
+        'removePhotos',
+        'find',
+        'measure',
+        'pixels',
+        'linear',
+        'exportReading',
+        'compare',
+      ];
       expect(offered).toEqual([...verbs, 'cancel', 'addPhoto', 'onEvent'].sort());
       const set = await desktop.app.evaluate(({ BrowserWindow }) => {
         const contents = BrowserWindow.getAllWindows()[0].webContents as Electron.WebContents & {
