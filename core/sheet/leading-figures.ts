@@ -28,7 +28,7 @@ const rows: readonly FigureRow[] = [
     words: ({ redPrint }) => redPrint.words,
   },
   {
-    label: () => "Colour distance to the filament, 0.001 u'v'",
+    label: () => "Colour distance, 0.001 u'v'",
     of: ({ colour }) => colour.toReferenceUv,
     scale: 1000,
     ofReference: '0',

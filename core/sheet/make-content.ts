@@ -41,7 +41,8 @@ export function shownWindows({ record, measured }: Pick<SheetSource, 'record' | 
 
 function headLines(record: UnitRecord, isShared: boolean): string[] {
   const { maker, model, serialNumber, owner, savedAt } = record;
-  const first = joined(maker, model, serialNumber && `serial number ${serialNumber}`);
+  const called = [maker, model].filter((word) => word !== undefined).join(' ');
+  const first = joined(called, serialNumber && `serial number ${serialNumber}`);
   const second = joined(owner && `For ${owner}`, `lamp swap as of ${dayText(savedAt)}`)!;
   return [...(first ? [first] : []), sentence(second), ...(isShared ? [sharedText] : [])];
 }
@@ -54,7 +55,7 @@ function verdictOf(shown: readonly ShownWindow[]): string | null {
   const parts = [
     evenness.score.value === null ? '' : evenness.words,
     redPrint.index.value === null ? '' : redPrint.words,
-    colour.x.value === null ? '' : colour.verdict,
+    colour.x.value === null ? '' : `colour: ${colour.verdict}`,
   ].filter((words) => words !== '');
   return parts.length === 0 ? null : parts.map(sentence).join(' ');
 }

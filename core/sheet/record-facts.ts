@@ -74,10 +74,15 @@ export function goBackSection({ after }: UnitRecord): SheetSection | null {
 }
 
 const coordinates = (given: readonly number[] | undefined, digits = 1): string =>
-  given === undefined ? '' : given.map((value) => plainNumber(Number(value.toFixed(digits)))).join(', ');
+  // Numbers of one place are not torn apart at the end of a line.
+  given === undefined ? '' : given.map((value) => plainNumber(Number(value.toFixed(digits)))).join(',\u00a0');
 
 function lampRow(lamp: UnitLamp, number: number): TableCell[] {
-  const made = joined(lamp.type, lamp.lot === undefined ? undefined : `lot ${lamp.lot}`, lamp.lensTreatment);
+  const made = joined(
+    lamp.type,
+    lamp.lot === undefined ? undefined : `lot ${lamp.lot}`,
+    lamp.lensTreatment && `lens: ${lamp.lensTreatment}`,
+  );
   const size = joined(
     lamp.bodyMm === undefined ? undefined : `body ${plainNumber(lamp.bodyMm)}`,
     lamp.flangeMm === undefined ? undefined : `flange ${plainNumber(lamp.flangeMm)}`,

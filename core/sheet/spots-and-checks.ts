@@ -2,7 +2,7 @@ import type { Gate } from '../contract/gates';
 import type { SpotEntry } from '../contract/readings';
 import type { ListItem, SheetBlock, TableCell } from './sheet-content';
 import { sidesOf, type ShownWindow } from './shown-window';
-import { plainNumber } from './value-text';
+import { plainNumber, sentence } from './value-text';
 
 const mm = (value: number): string => plainNumber(Math.round(10 * value) / 10);
 
@@ -22,18 +22,23 @@ export function spotTable(shown: ShownWindow): SheetBlock[] {
   return [{ kind: 'table', columns: columns.map((title) => ({ title })), rows }];
 }
 
-/** A check as a list shows it. */
-export function checkItem({ level, message, remedy }: Gate, side: string): ListItem {
-  return { mark: level, text: `${side}: ${message}`, remedy };
-}
+const order: readonly Gate['level'][] = ['refuse', 'warn', 'note'];
 
-/** What the checks of both photos say against their figures, the weightiest first. @rule RS7 */
+/** What the checks of both photos say against their figures, the weightiest first; what both say stands once. @rule RS7 */
 export function photoChecks(shown: ShownWindow): SheetBlock[] {
-  const order = ['refuse', 'warn', 'note'];
-  const items = sidesOf(shown)
-    .flatMap(({ side, measured }) => measured.reading.gates.map((gate) => checkItem(gate, sideWord[side])))
-    .sort((a, b) => order.indexOf(a.mark) - order.indexOf(b.mark));
+  const sidesOfGate = new Map<string, { readonly gate: Gate; readonly sides: string[] }>();
+  for (const { side, measured } of sidesOf(shown)) {
+    for (const gate of measured.reading.gates) {
+      const key = `${gate.level} ${gate.message} ${gate.remedy}`;
+      const known = sidesOfGate.get(key) ?? { gate, sides: [] };
+      known.sides.push(side);
+      sidesOfGate.set(key, known);
+    }
+  }
+  const items = [...sidesOfGate.values()]
+    .sort((a, b) => order.indexOf(a.gate.level) - order.indexOf(b.gate.level))
+    .map(({ gate: { level, message, remedy }, sides }): ListItem => {
+      return { mark: level, text: sentence(`${sides.join(' and ')}: ${message}`), remedy };
+    });
   return items.length === 0 ? [] : [{ kind: 'list', items }];
 }
-
-const sideWord = { before: 'Before', after: 'After' } as const;

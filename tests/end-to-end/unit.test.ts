@@ -142,7 +142,6 @@ describe('evendial unit', () => {
   it.each<[number, RegExp, string[]]>([
     [2, /lacks a command|needs a command/, []],
     [2, /Did you mean 'evendial unit show'/, ['shows', 'x']],
-    [2, /unit sheet is not built yet/, ['sheet', 'x']],
     [2, /lacks a word[^]*add-window UNIT NAME/, ['add-window', 'larkfield']],
     [2, /no unit "nobody"/, ['show', 'nobody']],
     [2, /the window has no size/, ['add-window', 'larkfield', 'meter']],

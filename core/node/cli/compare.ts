@@ -17,7 +17,7 @@ import { jsonText } from './rounded';
 import type { Shell } from './shell';
 
 /** What a series has measured, as it is compared. */
-function shownWindows(result: MeasureResult): ShownWindow[] {
+export function shownWindows(result: MeasureResult): ShownWindow[] {
   return result.windows.flatMap((entry) => {
     if ('failed' in entry) return [];
     const { role, reading, facts, witness } = entry;
@@ -25,7 +25,8 @@ function shownWindows(result: MeasureResult): ShownWindow[] {
   });
 }
 
-function unreadTrials(result: MeasureResult): UnreadTrial[] {
+/** Trials whose photo gave no reading, and why. */
+export function unreadTrials(result: MeasureResult): UnreadTrial[] {
   return result.windows.flatMap((entry) => {
     if (!('failed' in entry) || entry.role !== 'trial') return [];
     const { name, window, failed } = entry;

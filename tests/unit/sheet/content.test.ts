@@ -82,6 +82,14 @@ describe('sheetContent', () => {
     expect(content.verdict).not.toContain('not to be told');
   });
 
+  it('[RS7] what a check says of both photos stands once, with its remedy', () => {
+    const [section] = sheetContent(larkfieldSource()).sections;
+    const lists = section.blocks.flatMap((block) => (block.kind === 'list' ? block.items : []));
+    expect(lists).toHaveLength(1);
+    expect(lists[0].text).toMatch(/^Before and after: The window fills 63 %/);
+    expect(lists[0]).toMatchObject({ mark: 'warn', remedy: expect.stringContaining('Step back') });
+  });
+
   it('[RS8] trials that cannot be told apart share places', () => {
     const [table] = tablesOf(sheetContent(larkfieldSource()), 'All trials');
     const place = table.columns.findIndex(({ title }) => title === 'Place');

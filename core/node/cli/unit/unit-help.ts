@@ -17,6 +17,8 @@ change is a revision of its own: nothing that was saved is ever taken away.
   choose-trial UNIT TRIAL [--why TEXT]
   timeline UNIT                   what each revision changed
   undo UNIT, redo UNIT            as a new revision
+  sheet UNIT --out FILE.pdf|FILE.html [--paper A4|letter] [--share]
+                                  the record sheet; --share: no owner, serial number, notes
   export UNIT FILE.evendial       the unit in one file; with --share to be given away: photos made
                                   again without place, person, date, serial numbers
   import FILE.evendial [--dry-run]

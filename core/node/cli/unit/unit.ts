@@ -8,6 +8,7 @@ import { archiveCommands } from './archive-commands';
 import { editCommands } from './edit-commands';
 import { measureCommands } from './measure-command';
 import { photoCommands } from './photo-commands';
+import { sheetCommands } from './sheet-command';
 import type { UnitCommand } from './unit-command';
 import { viewCommands } from './view-commands';
 
@@ -17,17 +18,12 @@ const commands: Readonly<Record<string, UnitCommand>> = {
   ...photoCommands,
   ...measureCommands,
   ...archiveCommands,
-};
-
-/** Commands of the contract that this version does not know yet, and what to use instead. */
-const notBuilt: Readonly<Record<string, string>> = {
-  sheet: "'evendial unit show UNIT' prints the record; export takes it along.",
+  ...sheetCommands,
 };
 
 function commandOf(name: string | undefined): UnitCommand {
   if (name === undefined) throw usageError('unit needs a command', "'evendial help unit' lists them.");
   if (Object.hasOwn(commands, name)) return commands[name];
-  if (Object.hasOwn(notBuilt, name)) throw usageError(`unit ${name} is not built yet`, notBuilt[name], 'NOT_BUILT_YET');
   const near = nearestWord(name, Object.keys(commands));
   const remedy = near === null ? "'evendial help unit' lists the commands." : `Did you mean 'evendial unit ${near}'?`;
   throw usageError(`unknown command unit ${JSON.stringify(name)}`, remedy, 'COMMAND_UNKNOWN');
