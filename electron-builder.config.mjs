@@ -17,6 +17,7 @@ export default {
     'LICENSE',
     'dist/**',
     'samples/*.series.json',
+    'samples/*.evendial',
     'samples/photos/**',
     '!dist/{render-samples,timings}.cjs',
     '!samples/photos/*.truth.json',
