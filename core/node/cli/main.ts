@@ -12,6 +12,7 @@ import { helpText, helpTopics } from './help';
 import { runLamps } from './lamps';
 import { runMeasure } from './measure';
 import { runMix } from './mix';
+import { runNext } from './next';
 import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
 import { runShade } from './shade';
@@ -77,6 +78,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'mix') return runMix(rest, shell);
   if (command === 'lamps') return runLamps(rest, shell);
   if (command === 'shade') return runShade(rest, shell);
+  if (command === 'next') return runNext(rest, shell);
   if (command === 'unit') return runUnit(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);

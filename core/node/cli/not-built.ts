@@ -1,5 +1,4 @@
 /** Commands of the contract that this version does not know yet, and what to use instead. */
 export const commandsNotBuilt: Readonly<Record<string, string>> = {
   place: 'Move the lamp, photograph again, and measure both photos.',
-  next: 'Look at the spots and the luminance map of evendial measure --maps DIR.',
 };

@@ -1,0 +1,26 @@
+import type { Figure } from './figure';
+
+export const suggestedActions = ['whiten-box', 'wide-lamp', 'turn-or-move', 'diffuse', 'add-lamp', 'shade'] as const;
+export type SuggestedAction = (typeof suggestedActions)[number];
+
+export interface Suggestion {
+  readonly action: SuggestedAction;
+  /** What to do, in words. */
+  readonly words: string;
+  readonly why: string;
+  /** Points of the score. */
+  readonly gain: Figure;
+  readonly effort: 'minutes' | 'an hour' | 'an evening';
+  readonly caution: string;
+  /** Places in mm and the like. */
+  readonly details: Readonly<Record<string, number>>;
+}
+
+/** What `evendial next --json` prints. */
+export interface NextDocument {
+  readonly format: 'evendial-next';
+  readonly version: 1;
+  readonly suggestions: readonly Suggestion[];
+  /** Why there are none; null when there are some. */
+  readonly note: string | null;
+}
