@@ -34,7 +34,7 @@ function photoRow(photo: UnitPhoto, entry: PhotoEntry | undefined): TableCell[] 
     photo.trial === undefined ? roleWords[photo.role] : `${roleWords[photo.role]}: ${photo.trial}`,
     photo.name,
     exposureOf(photo, entry),
-    joined(camera?.make, camera?.model) ?? '',
+    [camera?.make, camera?.model].filter((word) => word !== undefined).join(' '),
     camera === undefined || camera.whiteBalance === 'unknown' ? '' : camera.whiteBalance,
     camera?.takenAt === undefined ? '' : dayText(camera.takenAt),
     photo.sha256.slice(0, 12),

@@ -9,7 +9,8 @@ const mostWidthMm = 150;
 const mostHeightMm = 92;
 export const captionMm = 5.5;
 export const rulerMm = 7.5;
-const gapMm = 8;
+/** Wide enough for the labels of a vertical axis. */
+const gapMm = 11;
 
 /** Where pictures of one window lie, all at one scale. */
 export interface PictureLayout {

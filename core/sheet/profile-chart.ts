@@ -9,11 +9,11 @@ import {
   type Drawing,
   type Stroke,
 } from './drawing';
+import { layOutPictures } from './picture-layout';
 import { profileThrough, type ProfilePoint } from './profile';
 import { rulerBelow } from './rulers';
 import { sheetWidthMm } from './sheet-content';
 import { sidesOf, sizeOf, type ShownWindow, type Side } from './shown-window';
-import { picturesLeftMm } from './window-pictures';
 
 const strokeOf: Readonly<Record<Side, Stroke>> = {
   after: { colour: afterColour, widthMm: 0.55 },
@@ -49,25 +49,20 @@ function runsOf(points: readonly ProfilePoint[]): { alongMm: number; ratio: numb
   return runs.filter((run) => run.length > 1);
 }
 
-/**
- * Luminance through the middle of the window, before and after, on one logarithmic axis; along the window the chart
- * shares its mm with the pictures above it.
- *
- * @returns null without a photo whose maps are there
- * @rule RS5
- */
-export function profileChart(shown: ShownWindow, way: 'across' | 'down'): Drawing | null {
+const topMm = 5;
+
+/** One chart from `leftMm` on; empty without a photo whose maps are there. */
+function chartItems(shown: ShownWindow, way: 'across' | 'down', leftMm: number, scale: number): DrawnItem[] {
   const profiles = sidesOf(shown).flatMap(({ side, measured }) =>
     measured.maps ? [{ side, points: profileThrough(measured.maps.glowLuminance, way) }] : [],
   );
-  if (profiles.length === 0) return null;
+  if (profiles.length === 0) return [];
   const limits = limitsOf(profiles.map(({ points }) => points));
-  const { leftMm, scale } = picturesLeftMm(shown);
   const length = sizeOf(shown)[way === 'across' ? 0 : 1];
-  const top = 3;
   const right = leftMm + length * scale;
   const y = (ratio: number): number =>
-    top + chartHeightMm * (1 - Math.log(ratio / limits.least) / Math.log(limits.most / limits.least));
+    topMm + chartHeightMm * (1 - Math.log(ratio / limits.least) / Math.log(limits.most / limits.least));
+  const head = way === 'across' ? 'From left to right' : 'From top to bottom';
   const grid = levels
     .filter((level) => level >= limits.least && level <= limits.most)
     .flatMap((level): DrawnItem[] => [
@@ -76,7 +71,7 @@ export function profileChart(shown: ShownWindow, way: 'across' | 'down'): Drawin
         points: [[leftMm, y(level)], [right, y(level)]], // prettier-ignore
         stroke: level === 1 ? thinLine : { colour: faint, widthMm: 0.15 },
       },
-      { kind: 'text', at: [leftMm - 1.5, y(level) + 0.9], text: `${level}×`, sizePt: 7, align: 'right', colour: quiet },
+      { kind: 'text', at: [leftMm - 1, y(level) + 0.9], text: `${level}×`, sizePt: 6.5, align: 'right', colour: quiet },
     ]);
   const curves = profiles.flatMap(({ side, points }) =>
     runsOf(points).map((run): DrawnItem => {
@@ -84,12 +79,30 @@ export function profileChart(shown: ShownWindow, way: 'across' | 'down'): Drawin
       return { kind: 'line', points: drawn, stroke: strokeOf[side] };
     }),
   );
-  const ruler = rulerBelow([leftMm, top + chartHeightMm], length, scale);
-  const direction = way === 'across' ? 'from left to right' : 'from top to bottom';
+  return [
+    { kind: 'text', at: [leftMm, topMm - 2], text: head, sizePt: 7.5, colour: quiet },
+    ...grid,
+    ...curves,
+    ...rulerBelow([leftMm, topMm + chartHeightMm], length, scale),
+  ];
+}
+
+/**
+ * Luminance through the middle of the window, before and after, on one logarithmic axis, sharing its mm with the pictures
+ * above it; of a window whose pictures stand side by side also from top to bottom, on the second one's place.
+ *
+ * @returns null without a photo whose maps are there
+ * @rule RS5
+ */
+export function profileChart(shown: ShownWindow): Drawing | null {
+  const { places, scale, isStacked } = layOutPictures(sizeOf(shown), Math.max(1, sidesOf(shown).length));
+  const across = chartItems(shown, 'across', places[0][0], scale);
+  if (across.length === 0) return null;
+  const beside = isStacked ? [] : chartItems(shown, 'down', places[1][0], scale);
   return {
     widthMm: sheetWidthMm,
-    heightMm: top + chartHeightMm + 7,
-    title: `Luminance of ${shown.window.name} through its middle ${direction}`,
-    items: [...grid, ...curves, ...ruler],
+    heightMm: topMm + chartHeightMm + 7,
+    title: `Luminance of ${shown.window.name} through its middle`,
+    items: [...across, ...beside],
   };
 }

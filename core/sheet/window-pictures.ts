@@ -80,9 +80,3 @@ function onField(item: DrawnItem, isField: boolean): DrawnItem {
   if (item.kind === 'text') return { ...item, colour: black };
   return item.kind === 'line' ? { ...item, stroke: { ...item.stroke, colour: black } } : item;
 }
-
-/** Where the first picture begins, so that charts beneath share its axis. */
-export function picturesLeftMm(shown: ShownWindow): { readonly leftMm: number; readonly scale: number } {
-  const layout = layOutPictures(sizeOf(shown), Math.max(1, sidesOf(shown).length));
-  return { leftMm: layout.places[0][0], scale: layout.scale };
-}

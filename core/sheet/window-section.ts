@@ -61,7 +61,6 @@ function pictureBlocks(shown: ShownWindow): SheetBlock[] {
     captions: captions('Visible unevenness'),
     scale: unevennessScale,
   });
-  const [wide, high] = sizeOf(shown);
   return [
     ...drawn(
       photo,
@@ -69,10 +68,9 @@ function pictureBlocks(shown: ShownWindow): SheetBlock[] {
     ),
     ...leadingFigures(shown),
     ...drawn(
-      profileChart(shown, 'across'),
-      'Luminance through the middle from left to right, over the median of the glow. Solid: after; dotted: before.',
+      profileChart(shown),
+      'Luminance through the middle, over the median of the glow. Solid: after; dotted: before.',
     ),
-    ...(high * 2 > wide ? drawn(profileChart(shown, 'down'), 'The same from top to bottom.') : []),
     ...drawn(
       luminance,
       'Luminance over the median of the glow, one scale for both; lines a quarter stop apart; hatched: print and border, never scored. Ring: too bright, square: too dark.',

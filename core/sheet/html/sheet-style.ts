@@ -2,7 +2,7 @@
 export const sheetStyle = `
 :root{color-scheme:light;--ink:#111;--quiet:#555;--faint:#c8c8c8}
 *{box-sizing:border-box}
-body{margin:0;background:#fff;color:var(--ink);font:10pt/1.38 "Source Sans 3",system-ui,sans-serif;overflow-wrap:anywhere}
+body{margin:0;background:#fff;color:var(--ink);font:10pt/1.38 "Source Sans 3",system-ui,sans-serif;overflow-wrap:break-word}
 main{width:174mm;max-width:calc(100% - 8mm);margin:0 auto;padding:10mm 0}
 svg{display:block;max-width:100%;height:auto;font-family:inherit}
 h1{font-size:21pt;line-height:1.2;font-weight:600;margin:0 0 1mm}
@@ -24,6 +24,7 @@ th{font-weight:400;text-align:left;font-size:8.5pt;vertical-align:bottom}
 th,td{padding:.6mm 4mm .6mm 0;vertical-align:top}
 td{border-bottom:.1mm solid var(--faint);white-space:pre-line}
 thead th,thead td{border-bottom:.25mm solid var(--ink)}
+td:first-child,td.words{overflow-wrap:anywhere}
 td.strong,td.strong .value{font-weight:600}
 td.figure{white-space:nowrap}
 .figure .value{display:inline-block;min-width:3.4em;text-align:right}

@@ -87,9 +87,20 @@ describe('drawings of a window', () => {
     expect(ring.centre[1]).toBeCloseTo(after.at[1] + 9.8 * 1.6, 9);
   });
 
+  it('[RS5] a window whose pictures stand side by side has a profile downwards beside that across', () => {
+    const charts = drawings.filter(({ title }) => title.includes('through its middle'));
+    const heads = charts.map((chart) => textsIn(chart).filter(({ text }) => text.startsWith('From ')));
+    expect(heads.map((some) => some.map(({ text }) => text))).toEqual([
+      ['From left to right'],
+      ['From left to right', 'From top to bottom'],
+    ]);
+    const [first, second] = picturesIn(withPictures[3]);
+    expect(heads[1].map(({ at }) => at[0])).toEqual([first.at[0], second.at[0]]);
+  });
+
   it('[RS5] the profile shares its mm with the pictures above it', () => {
     const photo = withPictures[0];
-    const chart = drawings.find(({ title }) => title.includes('left to right'))!;
+    const chart = drawings.find(({ title }) => title.includes('through its middle'))!;
     const curves = chart.items.filter((item) => item.kind === 'line' && item.points.length > 300);
     expect(curves).toHaveLength(2);
     const [curve] = curves as Extract<DrawnItem, { kind: 'line' }>[];
