@@ -295,7 +295,8 @@ describe('evendial serve: calls', () => {
         }
       }
     })();
-    const [photo] = answerOf<BenchPhoto[]>(await ask('addSamples', { names: ['t60-filament.jpg'] }));
+    // One that no engine has decoded yet: while it waits for its photo, an engine hears what it is told.
+    const [photo] = answerOf<BenchPhoto[]>(await ask('addSamples', { names: ['t60-tilted.jpg'] }));
     const doomed = ask('measure', measureAsked(photo.id), own(), 'doomed');
     await expect.poll(() => events.some((one) => one.type === 'progress' && one.call === 'doomed')).toBe(true);
     for (const engine of engines) engine.send(null as never);
