@@ -7,6 +7,7 @@ import type { DecodedPhoto, PhotoFacts } from '../../core/photo/decoded-photo';
 import { codesOf } from '../../samples/render/camera/encode';
 import { onSensor, withNoise } from '../../samples/render/camera/expose';
 import { planeView, type PlaneView } from '../../samples/render/camera/plane-view';
+import type { PanelPicture } from '../../samples/render/front-panel';
 import type { Camera } from '../../samples/render/index';
 import { drawnPanel, type Glass, type Rgb } from './drawn-glass';
 
@@ -100,11 +101,26 @@ function viewOf(shot: Shot): PlaneView {
 /** How often the lamps flicker while the shutter passes the frame. */
 const flickers = 20;
 
+/** Panels that were drawn, by their glass; most photos are changes of the camera alone, and drawing takes longest. */
+const panels = new Map<string, { readonly light: Glass['light']; readonly panel: PanelPicture }[]>();
+
+function panelOf(shot: Shot, view: PlaneView): PanelPicture {
+  const { widthPx, heightPx, pose, focalLength35Mm } = cameraOf(shot);
+  const { light, ...glass } = glassOf(shot);
+  const key = JSON.stringify([glass, widthPx, heightPx, pose, focalLength35Mm]);
+  const alike = panels.get(key) ?? [];
+  const drawn = alike.find((one) => one.light === light)?.panel;
+  if (drawn) return drawn;
+  const panel = drawnPanel(glassOf(shot), view, widthPx, heightPx);
+  panels.set(key, [...alike, { light, panel }]);
+  return panel;
+}
+
 function codesOfShot(shot: Shot): Uint8Array | Uint16Array {
   const camera = cameraOf(shot);
   const { widthPx, heightPx } = camera;
   const view = viewOf(shot);
-  const light = onSensor(drawnPanel(glassOf(shot), view, widthPx, heightPx), view, camera);
+  const light = onSensor(panelOf(shot, view), view, camera);
   const share = (shot.stripes ?? 0) / 2;
   for (const channel of light) {
     channel.forEach((value, at) => {

@@ -246,5 +246,8 @@ export const notByOnePhoto: Partial<Record<GateCode, string>> = {
   EXPOSURE_DIFFERS: 'of two photos',
   LENS_CHANGED: 'of two photos',
   WHITE_BALANCE_DIFFERS: 'of two photos',
+  SCALE_DIFFERS: 'of two photos',
   BRACKET_UNUSABLE: 'of the photos of a bracket',
+  TONE_CURVE: 'of a curve that photos of several exposures were measured for',
+  RESPONSE_UNUSED: 'of a curve that photos of several exposures were measured for',
 };
