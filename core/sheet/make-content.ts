@@ -40,11 +40,15 @@ export function shownWindows({ record, measured }: Pick<SheetSource, 'record' | 
 }
 
 function headLines(record: UnitRecord, isShared: boolean): string[] {
-  const { maker, model, serialNumber, owner, savedAt } = record;
+  const { name, maker, model, serialNumber, owner, savedAt } = record;
   const called = [maker, model].filter((word) => word !== undefined).join(' ');
-  const first = joined(called, serialNumber && `serial number ${serialNumber}`);
+  const first = joined(called === name ? undefined : called, serialNumber && `serial number ${serialNumber}`);
   const second = joined(owner && `For ${owner}`, `lamp swap as of ${dayText(savedAt)}`)!;
-  return [...(first ? [first] : []), sentence(second), ...(isShared ? [sharedText] : [])];
+  return [
+    ...(first ? [first[0].toUpperCase() + first.slice(1)] : []),
+    sentence(second),
+    ...(isShared ? [sharedText] : []),
+  ];
 }
 
 /** The chosen trial in the words of its figures, of the first window that has them. */
@@ -142,7 +146,7 @@ export function sheetContent(source: SheetSource): SheetContent {
     partsSection(record),
     notesSection(record, record.windows),
     otherTrials(record),
-    ...measuredHow({ ...source, record }),
+    ...measuredHow({ ...source, record, isShared }),
   ].filter((section): section is SheetSection => section !== null);
   return {
     title: record.name,

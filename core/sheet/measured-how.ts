@@ -28,7 +28,7 @@ function exposureOf(photo: UnitPhoto, entry: PhotoEntry | undefined): string {
   );
 }
 
-function photoRow(photo: UnitPhoto, entry: PhotoEntry | undefined): TableCell[] {
+function photoRow(photo: UnitPhoto, entry: PhotoEntry | undefined, isShared: boolean): TableCell[] {
   const { camera } = entry ?? {};
   return [
     photo.trial === undefined ? roleWords[photo.role] : `${roleWords[photo.role]}: ${photo.trial}`,
@@ -36,7 +36,7 @@ function photoRow(photo: UnitPhoto, entry: PhotoEntry | undefined): TableCell[] 
     exposureOf(photo, entry),
     [camera?.make, camera?.model].filter((word) => word !== undefined).join(' '),
     camera === undefined || camera.whiteBalance === 'unknown' ? '' : camera.whiteBalance,
-    camera?.takenAt === undefined ? '' : dayText(camera.takenAt),
+    camera?.takenAt === undefined || isShared ? '' : dayText(camera.takenAt),
     photo.sha256.slice(0, 12),
     photo.notes ?? '',
   ];
@@ -59,15 +59,18 @@ export interface MeasuredHow {
   readonly measured: readonly MeasuredWindow[];
   readonly failed: readonly FailedWindow[];
   readonly program: string;
+  /** Without the days on which photos were taken. */
+  readonly isShared: boolean;
 }
 
 /** Photos with their exposures and checksums, what could not be measured, the limits of the method, versions. @rule RS9 */
-export function measuredHow({ record, measured, failed, program }: MeasuredHow): SheetSection[] {
+export function measuredHow({ record, measured, failed, program, isShared }: MeasuredHow): SheetSection[] {
   const entries = measured.flatMap(({ reading }) => reading.photos);
   const rows = record.photos.map((photo) =>
     photoRow(
       photo,
       entries.find(({ sha256 }) => sha256 === photo.sha256),
+      isShared,
     ),
   );
   const facts = factsOf([

@@ -39,5 +39,5 @@ export function sharedRecord(record: UnitRecord): UnitRecord {
 
 /** What a shared sheet says of itself. */
 export const sharedText =
-  'A copy to be shared: owner, serial number, notes, sources of parts, names of photo files, and texts that speak of the ' +
-  'owner or the serial number are left out. Its pictures are made anew and carry no place, camera or other data.';
+  'A copy to be shared: owner, serial number, notes, sources of parts, names and days of photos, and texts that speak of ' +
+  'the owner or the serial number are left out. Its pictures are made anew and carry no place, camera or other data.';

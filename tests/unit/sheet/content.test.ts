@@ -136,15 +136,21 @@ describe('sheetContent', () => {
       after: { notes: 'privateafter', howToGoBack: 'Ask SN-77123 first', hum: 'none' },
       parts: [{ name: 'LED', source: 'cornershop', notes: 'privatepart' }],
     });
+    // The reading's photo, so that the day on which it was taken could be shown.
+    const [{ reading }] = source.measured;
+    const [entry] = reading.photos;
+    const taken = { ...entry, sha256: 'a'.repeat(64), camera: { ...entry.camera, takenAt: '2024-02-29T11:12:13' } };
+    const measured = source.measured.map((one) => ({ ...one, reading: { ...one.reading, photos: [taken] } }));
     const photos = source.record.photos.map((photo) => ({ ...photo, name: 'quillfeather.jpg', notes: 'privatephoto' }));
-    const shared = sheetContent({ ...source, record: { ...source.record, photos }, isShared: true });
+    const shared = sheetContent({ ...source, measured, record: { ...source.record, photos }, isShared: true });
     const texts = textsOf(shared).join('\n').toLowerCase();
-    for (const word of ['quillfeather', '77123', 'zebrawood', 'private', 'cornershop', '.jpg'])
+    for (const word of ['quillfeather', '77123', 'zebrawood', 'private', 'cornershop', '.jpg', 'february'])
       expect(texts).not.toContain(word);
     expect(texts).toContain('a copy to be shared');
     expect(texts).toContain('hum');
     expect(texts).toContain('frosted');
-    const own = textsOf(sheetContent({ ...source, isShared: false })).join('\n');
+    const own = textsOf(sheetContent({ ...source, measured, isShared: false })).join('\n');
+    expect(own).toContain('29 February 2024');
     expect(own).toContain('Quillfeather');
     expect(own).not.toContain('A copy to be shared');
   });
