@@ -112,7 +112,7 @@ export function colourAgainst(pair: PhotoPair): ColourEntry {
       reference: base,
       plusMinus,
       lights: [trial.facts.basis.light, reference.facts.basis.light],
-      outOfGamut: entry.outOfGamut || reference.reading.colour.outOfGamut,
+      outOfGamut: [entry.outOfGamut, reference.reading.colour.outOfGamut],
     }),
   };
 }

@@ -132,10 +132,30 @@ describe('colourAgainst', () => {
   it('[RF6] steps are named for filaments alone', () => {
     const at = { of: { uPrime: 0.2796, vPrime: 0.5329 }, reference: { uPrime: 0.2776, vPrime: 0.5329 } };
     const words = (light: MadeUp['light'], plusMinus: number) =>
-      colourToReferenceWords({ ...at, plusMinus, lights: [light ?? 'unknown', 'filament'], outOfGamut: false });
+      colourToReferenceWords({
+        ...at,
+        plusMinus,
+        lights: [light ?? 'unknown', 'filament'],
+        outOfGamut: [false, false],
+      });
     expect(words('filament', 0.001)).toBe("close to the filament's colour, about 2 steps");
     expect(words('warm-white', 0.012)).toBe('not told apart from the filament; not certifiable below 10 steps');
     expect(words('narrow-amber', 0.001)).toBe('redder and more saturated than the filament');
+  });
+
+  it("[RF6] outside the file's colour space no distance is named, and what was cut short is not called less saturated", () => {
+    const [pale, deep] = [
+      { uPrime: 0.2776, vPrime: 0.5229 },
+      { uPrime: 0.2776, vPrime: 0.5429 },
+    ];
+    const words = (of: typeof pale, reference: typeof pale, outOfGamut: readonly [boolean, boolean]) =>
+      colourToReferenceWords({ of, reference, plusMinus: 0.001, lights: ['narrow-amber', 'filament'], outOfGamut });
+    expect(words(deep, pale, [true, false])).toBe(
+      "more saturated than the filament; the glow lies outside the photo's colour space",
+    );
+    expect(words(pale, deep, [true, false])).toMatch(/^not told apart from the filament; the glow lies outside/);
+    expect(words(deep, pale, [false, true])).toMatch(/^not told apart/);
+    expect(words(pale, deep, [false, true])).toMatch(/^less saturated than the filament; /);
   });
 });
 
