@@ -5,7 +5,7 @@ import { runTask, type TaskRun } from '../engine/run-task';
 /** Two: a long measurement does not keep the next photo from being shown. */
 const mostEngines = 2;
 /** A warm engine is worth waiting for: a new one takes a second longer for its first photo. */
-const letFinishMs = 2000;
+const letFinishMs = 5000;
 
 export interface EnginePool {
   run<Name extends TaskName>(

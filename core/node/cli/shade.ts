@@ -15,7 +15,6 @@ import { printable, shortFigure } from '../../display/figure-text';
 import { drawingSvg } from '../../sheet/html/drawing-svg';
 import { shadeSheet } from '../../sheet/shade-sheet';
 import { transmissionCsv } from '../map-files/map-csv';
-import { drawingPdf } from '../sheet/shade-pdf';
 import { exitCodeOf } from './exit-codes';
 import { readMappedReading, type MappedReading } from './mapped-reading';
 import { jsonText } from './rounded';
@@ -60,7 +59,7 @@ async function writeSheet(
   const content =
     options.kind === 'svg'
       ? `${drawingSvg(drawing, new Map()).replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" ')}\n`
-      : await drawingPdf(drawing, { program, savedAt: new Date().toISOString() });
+      : await (await import('../sheet/shade-pdf')).drawingPdf(drawing, { program, savedAt: new Date().toISOString() });
   const out = path.resolve(shell.folder, options.out);
   const csv = `${options.out.slice(0, -path.extname(options.out).length)}.transmission.csv`;
   await writeWholeFile(out, content, shell.signal);

@@ -1,7 +1,6 @@
 import { sheetContent, shownWindows, type SheetSource } from '../../sheet/make-content';
 import { sheetPage } from './html-file';
 import type { PaperName } from './paper';
-import { sheetPdf } from './sheet-pdf';
 import { sheetPictures } from './sheet-pictures';
 
 /** What the sheet is made as: pages of paper, or one HTML page. */
@@ -12,5 +11,7 @@ export async function makeSheet(source: SheetSource, form: SheetForm, signal: Ab
   const content = sheetContent(source);
   const pictures = await sheetPictures(shownWindows(source), signal);
   if (form.kind === 'html') return new TextEncoder().encode(sheetPage(content, pictures));
+  // The maker of PDF files is half of the program's start: it waits until it is needed.
+  const { sheetPdf } = await import('./sheet-pdf');
   return sheetPdf(content, pictures, { paper: form.paper, program: source.program });
 }
