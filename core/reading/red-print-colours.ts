@@ -36,10 +36,17 @@ function valueAt({ width, height, values }: Plane, x: number, y: number): number
   return sum / weights;
 }
 
+/** A channel in which nothing of the glow is above 0, as blue behind amber light once the room's is subtracted, is dark. */
+function orDark(filled: Plane, outline: Mask): Plane {
+  if (filled.values.some((value) => !Number.isNaN(value))) return filled;
+  return { ...filled, values: Float32Array.from(outline.values, (inside) => (inside ? 0 : NaN)) };
+}
+
 /** The three channels of the glow on the map's grid, print filled from its surroundings. @source see `fillPlanes` @rule RP2 */
 export function filledGlow({ map, outline }: RedPrintView): Glow {
   const hidden: Mask = { ...map.printFree, values: map.printFree.values.map((free) => (free ? 0 : 1)) };
-  const [red, green, blue] = fillPlanes([map.red, map.green, map.blue], hidden, map.pxPerMm, outline);
+  const filled = fillPlanes([map.red, map.green, map.blue], hidden, map.pxPerMm, outline);
+  const [red, green, blue] = filled.map((plane) => orDark(plane, outline));
   return [red, green, blue];
 }
 

@@ -164,7 +164,7 @@ export function stripeCandidates(
  * The glow's ln light without its slow change, by photo row and by photo column, print left out, against waves of 5 cycles
  * over the glow to 40 over the photo. It is a stripe when it is twice as high as every wave 2 to 3 cycles away (taper:
  * Hann) and all quarters of the glow across it show 0.6 to 1.4 of it in the same phase: hot spots fade
- * across, stripes do not. Fewer than 5 cycles over the glow, such as mains flicker over a low window, cannot be told
+ * across, stripes do not. Fewer than 5 to 6 cycles over the glow, such as mains flicker over a low window, cannot be told
  * from lamps and are not found.
  *
  * @param map, homography  the glow and its way back into the photo; not altered

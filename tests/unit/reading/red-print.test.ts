@@ -224,6 +224,19 @@ describe('red print of a drawn window', () => {
     expect(figures.visibility).toBe(markVisibility(figures.redness, figures.luminanceContrast, figures.widthFactor));
   });
 
+  it('[RP2] a channel without any light, as blue less than the room alone had, is dark and not unknown', () => {
+    const withBlue = (blue: number): number => {
+      const view = viewOf({ ...scene, colour: [0.61, 0.33, 1e-6] });
+      const fill = (plane: typeof view.map.blue) => ({ ...plane, values: plane.values.map((v) => v && blue) });
+      return figuresOf({
+        ...view,
+        window: { ...view.window, blue: fill(view.window.blue) },
+        map: { ...view.map, blue: fill(view.map.blue) },
+      }).redness;
+    };
+    expect(withBlue(-0.002)).toBeWithin(withBlue(1e-6), 0.005); // 0.002 of blue is 3 per mille of the light
+  });
+
   it('[RP2] a steep glow: the local one counts, not the mean', () => {
     const steep = (x: number, y: number): number => 0.15 + 0.7 * Math.exp(-((x - 30) ** 2 + (y - 11) ** 2) / 50);
     const figures = figuresOf(viewOf({ ...scene, light: steep }));
