@@ -13,6 +13,8 @@ export interface MeasuredMap {
   readonly light: Plane;
   /** Cells that were measured and count for the score. */
   readonly glow: Mask;
+  /** The exposure was known, so that the light of several maps is in one unit. */
+  readonly isExposureNormalised: boolean;
 }
 
 /** Nobody's window is larger; a file that says so is damaged. */
@@ -24,7 +26,10 @@ function invalid(called: string, what: string): AppError {
 }
 
 /** The numbers of the first line: `# format=evendial-map version=1 px_per_mm=4 width_mm=92 ...`. */
-function headOf(line: string, called: string): { pxPerMm: number; widthMm: number; heightMm: number } {
+function headOf(
+  line: string,
+  called: string,
+): Pick<MeasuredMap, 'pxPerMm' | 'widthMm' | 'heightMm' | 'isExposureNormalised'> {
   const facts = new Map([...line.matchAll(/(\w+)=(\S+)/g)].map(([, key, value]) => [key, value]));
   if (!line.startsWith('#') || facts.get('format') !== 'evendial-map')
     throw invalid(called, 'line 1 is not that of a map');
@@ -35,11 +40,17 @@ function headOf(line: string, called: string): { pxPerMm: number; widthMm: numbe
     if (!(value > 0)) throw invalid(called, `${key} is ${facts.get(key) ?? 'missing'}`);
     return value;
   });
-  return { pxPerMm, widthMm, heightMm };
+  return { pxPerMm, widthMm, heightMm, isExposureNormalised: facts.get('exposure_normalised') === '1' };
 }
 
 /** Puts a map's cells together with the light under print and rim filled in. */
-export function measuredMap(measured: Plane, pxPerMm: number, widthMm: number, heightMm: number): MeasuredMap {
+export function measuredMap(
+  measured: Plane,
+  pxPerMm: number,
+  widthMm: number,
+  heightMm: number,
+  isExposureNormalised = true,
+): MeasuredMap {
   const { width, height, values } = measured;
   const glow = createMask(width, height);
   for (let i = 0; i < values.length; i++) if (values[i] > 0) glow.values[i] = 1;
@@ -47,7 +58,7 @@ export function measuredMap(measured: Plane, pxPerMm: number, widthMm: number, h
     throw new AppError('refusal', 'MAP_EMPTY', 'the map has no lit cell', 'Measure a photo with the lamps on.');
   }
   const light = fillMasked(measured, createMask(width, height), pxPerMm, createMask(width, height, 1));
-  return { widthMm, heightMm, pxPerMm, light, glow };
+  return { widthMm, heightMm, pxPerMm, light, glow, isExposureNormalised };
 }
 
 /**
@@ -60,7 +71,7 @@ export function measuredMap(measured: Plane, pxPerMm: number, widthMm: number, h
  */
 export function mapFromText(text: string, called: string): MeasuredMap {
   const [first, ...rows] = text.replace(/\r?\n$/, '').split(/\r?\n/);
-  const { pxPerMm, widthMm, heightMm } = headOf(first, called);
+  const { pxPerMm, widthMm, heightMm, isExposureNormalised } = headOf(first, called);
   const [width, height] = [Math.ceil(pxPerMm * widthMm - 1e-9), Math.ceil(pxPerMm * heightMm - 1e-9)];
   if (width * height > mostCells) throw invalid(called, `${width} x ${height} cells are too many`);
   if (rows.length !== height) throw invalid(called, `${rows.length} rows, not ${height}`);
@@ -75,7 +86,7 @@ export function mapFromText(text: string, called: string): MeasuredMap {
       plane.values[y * width + x] = value;
     });
   });
-  return measuredMap(plane, pxPerMm, widthMm, heightMm);
+  return measuredMap(plane, pxPerMm, widthMm, heightMm, isExposureNormalised);
 }
 
 /** The same map with cells twice as wide; a cell counts where all that it is made of do. */

@@ -2,6 +2,7 @@ import { csvHeader } from './csv';
 import { lampsHelp } from './lamps-help';
 import { mixHelp } from './mix-help';
 import { nextHelp } from './next';
+import { placeHelp } from './place-help';
 import { shadeHelp } from './shade-help';
 import { unitHelp } from './unit/unit-help';
 import { wrapText } from './wrap';
@@ -17,6 +18,7 @@ how well the red print shows, and how far the colour is from the filament lamp.
   evendial lamps                   what kinds of lamps would do to red print and tint
   evendial shade                   a printable shade that makes the glow even
   evendial next                    what to change next, from one reading
+  evendial place                   what moving, turning or dimming a lamp would do
   evendial unit COMMAND            the book: units, their photos, trials and revisions
   evendial demo                    measure the samples; tables, maps and pictures go into out/
   evendial start                   the bench in a window, or in a browser where no window opens
@@ -229,6 +231,7 @@ const topics: Readonly<Record<string, string>> = {
   mix: mixHelp,
   shade: shadeHelp,
   next: nextHelp,
+  place: placeHelp,
   lamps: lampsHelp,
   demo,
   start,

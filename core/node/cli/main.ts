@@ -15,6 +15,7 @@ import { runMix } from './mix';
 import { runNext } from './next';
 import { commandsNotBuilt } from './not-built';
 import { runServe } from '../serve/serve';
+import { runPlace } from './place';
 import { runShade } from './shade';
 import { versionOf, type Shell } from './shell';
 import { runStart } from './start';
@@ -79,6 +80,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
   if (command === 'lamps') return runLamps(rest, shell);
   if (command === 'shade') return runShade(rest, shell);
   if (command === 'next') return runNext(rest, shell);
+  if (command === 'place') return runPlace(rest, shell);
   if (command === 'unit') return runUnit(rest, shell);
   if (command === 'demo') {
     assertNoWords(command, rest);

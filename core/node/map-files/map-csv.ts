@@ -43,6 +43,11 @@ export function transmissionCsv(
   return planeCsv(plane, { ...size, exposureNormalised: false }, 'transmission', pxPerMm);
 }
 
+/** `NAME.predicted-luminance.csv`: light as it was forecast, in the unit of the map that it was forecast from. @rule PL6 */
+export function predictedCsv(plane: Plane, pxPerMm: number, size: Pick<ReadingMaps, 'widthMm' | 'heightMm'>): string {
+  return planeCsv(plane, { ...size, exposureNormalised: true }, 'relative', pxPerMm);
+}
+
 /** `NAME.chromaticity.csv`: u' and v' a cell with a blank between them, empty where no glow is. @rule MP2 */
 export function chromaticityCsv(maps: ReadingMaps): string {
   const { uPrime, vPrime } = maps;
