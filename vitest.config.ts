@@ -6,8 +6,9 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     // Two cores, and several tests start processes of their own.
     maxWorkers: 2,
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    // Far beyond what they take: other work may share the machine.
+    testTimeout: 180_000,
+    hookTimeout: 300_000,
     reporters: ['default', new ClosingLines()],
     setupFiles: ['tests/support/matchers.ts'],
     globalSetup: ['tests/support/build-once.ts'],

@@ -279,7 +279,8 @@ describe('stopping', () => {
       });
       let out = '';
       child.stdout.on('data', (part: Buffer) => (out += part.toString()));
-      await new Promise((resolve) => setTimeout(resolve, 700));
+      // The decoder's folder tells that it is at work.
+      await expect.poll(() => readdirSync(scratch).length, { timeout: 30_000 }).toBeGreaterThan(0);
       expect(child.exitCode).toBeNull();
       const asked = Date.now();
       const ended = new Promise((resolve) => child.on('exit', resolve));
