@@ -37,8 +37,13 @@ export async function runTask<Name extends TaskName>(
   /** Waits for the engine to read the file, or for its end. */
   const handOver = (id: number, pixels: PixelFile): Promise<void> =>
     new Promise((resolve) => {
-      taken.set(id, resolve);
-      ended.signal.addEventListener('abort', () => resolve(), { once: true });
+      const settle = (): void => {
+        ended.signal.removeEventListener('abort', settle);
+        taken.delete(id);
+        resolve();
+      };
+      taken.set(id, settle);
+      ended.signal.addEventListener('abort', settle, { once: true });
       engine.send({ type: 'decoded', id, pixels });
     });
   const decode = async ({ id, path, request }: Extract<FromEngine, { type: 'decode' }>): Promise<void> => {
