@@ -7,6 +7,7 @@ import { applyMatrix, type Triple } from '../../colour/matrix3';
 import { uvDistance } from '../../colour/steps';
 import type { ColourEntry, Reading } from '../../contract/readings';
 import { figure, missing } from '../../contract/figure';
+import type { LightKind } from '../../contract/light';
 import { ambientDoubt, coverageFactor, roomOnColour } from '../../reading/uncertainty';
 import { spectralDoubt } from '../colour-difference';
 import { differenceUncertainty } from '../pairs';
@@ -19,8 +20,17 @@ const comparedAtY = 0.5;
 const patchOnUv = 0.35;
 /** White balance that the camera chose for itself, or does not tell: u'v', k = 1. @source our own choice */
 const whiteBalanceDoubt = { auto: 0.02, unknown: 0.01 } as const;
-/** Colours that a file cuts short: as for the light that cameras show worst. @rule RF4 */
+/** White light that a file cuts short: as for the light that cameras show worst. @source our own choice @rule RF4 */
 const outOfGamutDoubt = 0.0285;
+/** Light that lies outside sRGB by itself: its camera doubt was found with sRGB files, cut short as these are. @rule RF4 */
+const deepLights: readonly LightKind[] = ['phosphor-amber', 'narrow-amber', 'red', 'red+green', 'red+yellow-green'];
+/**
+ * How far a file in sRGB moves what it cuts short, u'v'. The distance's doubt has it already; CIEDE2000 sees the missing blue more.
+ *
+ * @source own calculation: 0.0075 to 0.0131 for the lamp samples' mixed and amber light
+ * @rule RF5
+ */
+const cutOnUv = 0.0125;
 
 const d65Xyz = xyzFromXy(whiteD65);
 
@@ -68,7 +78,9 @@ function distanceDoubt(pair: PhotoPair, from: Uv1976, to: Uv1976): number {
   const [own, base] = [trial.facts.basis, reference.facts.basis];
   const isAuto = [own, base].some(({ whiteBalance }) => whiteBalance === 'auto');
   const tied = { settings: 0, witness: colourTie.by === 'witness' ? patchOnUv * colourTie.relUncertainty : 0 };
-  const isCut = trial.reading.colour.outOfGamut || reference.reading.colour.outOfGamut;
+  const isCut = [trial, reference].some(
+    ({ reading, facts }) => reading.colour.outOfGamut && !deepLights.includes(facts.basis.light),
+  );
   return Math.hypot(
     Math.max(spectralDoubt(own.light, base.light), isCut ? outOfGamutDoubt : 0),
     colourTie.by === null ? whiteBalanceDoubt[isAuto ? 'auto' : 'unknown'] : tied[colourTie.by],
@@ -103,16 +115,18 @@ export function colourAgainst(pair: PhotoPair): ColourEntry {
   const distance = uvDistance(moved, base);
   const doubt = distanceDoubt(pair, base, moved);
   const plusMinus = coverageFactor * doubt;
+  const outOfGamut = [entry.outOfGamut, reference.reading.colour.outOfGamut] as const;
+  const seen = Math.hypot(doubt, outOfGamut.some(Boolean) ? cutOnUv : 0);
   return {
     ...entry,
     toReferenceUv: figure(distance, plusMinus),
-    toReferenceDeltaE00: figure(deltaE00ToGlow(moved, base), coverageFactor * deltaE00Uncertainty(moved, base, doubt)),
+    toReferenceDeltaE00: figure(deltaE00ToGlow(moved, base), coverageFactor * deltaE00Uncertainty(moved, base, seen)),
     verdict: colourToReferenceWords({
       of: moved,
       reference: base,
       plusMinus,
       lights: [trial.facts.basis.light, reference.facts.basis.light],
-      outOfGamut: [entry.outOfGamut, reference.reading.colour.outOfGamut],
+      outOfGamut,
     }),
   };
 }

@@ -3,7 +3,7 @@ import { planck, type Spectrum, times, tristimulus, type Xyz } from '../light/sp
 import { transmission } from '../light/materials';
 import { linearSrgb } from '../truth/colour';
 
-export type CameraColour = 'colorimetric' | 'everyday';
+export type CameraColour = 'colorimetric' | 'everyday' | 'broad';
 
 /** Linear sRGB that a camera makes of a spectrum, before exposure; unclipped. */
 export type ColourResponse = (spectrum: Spectrum) => Xyz;
@@ -12,14 +12,18 @@ const bump = (peakNm: number, widthNm: number): Spectrum =>
   wavelengthsNm.map((nm) => Math.exp(-(((nm - peakNm) / widthNm) ** 2)));
 
 /**
- * Invented sensitivities. Chosen so that the colour errors have the size that measured cameras show: u'v' about .001 for filament
- * light, .006 for warm-white, .01 for cool-white and .04 for narrow amber light.
+ * Invented sensitivities. The everyday ones are chosen so that the colour errors have the size that measured cameras show: u'v'
+ * about .001 for filament light, .006 for warm-white, .01 for cool-white and .04 for narrow amber light. The broad ones lie farther
+ * into the red and overlap more, so that another camera of the same make errs otherwise.
  */
-const sensitivities: readonly Spectrum[] = [
-  bump(607.7, 37.75).map((value, i) => value + 0.017 * bump(448.7, 25)[i]),
-  bump(533.2, 42.3),
-  bump(445.5, 27.3),
-];
+const sensitivities: Readonly<Record<Exclude<CameraColour, 'colorimetric'>, readonly Spectrum[]>> = {
+  everyday: [
+    bump(607.7, 37.75).map((value, i) => value + 0.017 * bump(448.7, 25)[i]),
+    bump(533.2, 42.3),
+    bump(445.5, 27.3),
+  ],
+  broad: [bump(600, 52), bump(538, 56), bump(458, 36)],
+};
 
 const dot = (a: Spectrum, b: Spectrum) => a.reduce((sum, value, i) => sum + value * b[i], 0);
 
@@ -52,11 +56,11 @@ function solve3(m: readonly Xyz[], right: Xyz): Xyz {
 }
 
 /** Rows of the matrix from camera channels to linear sRGB, least squares over the training spectra at Y = 1. */
-function fittedMatrix(): readonly Xyz[] {
+function fittedMatrix(channels: readonly Spectrum[]): readonly Xyz[] {
   const samples = trainingSpectra().map(({ spectrum, weight }) => {
     const y = tristimulus(spectrum)[1];
     const perY = spectrum.map((value) => value / y);
-    const raw = sensitivities.map((one) => dot(perY, one)) as unknown as Xyz;
+    const raw = channels.map((one) => dot(perY, one)) as unknown as Xyz;
     return { raw, wanted: linearSrgb(tristimulus(perY)), weight };
   });
   const sum = (of: (sample: (typeof samples)[number]) => number) =>
@@ -68,12 +72,13 @@ function fittedMatrix(): readonly Xyz[] {
   });
 }
 
-/** A camera that sees as the standard observer does, or an everyday one with its own sensitivities and a fitted matrix. */
+/** A camera that sees as the standard observer does, or one with its own sensitivities and a fitted matrix. */
 export function colourResponse(kind: CameraColour): ColourResponse {
   if (kind === 'colorimetric') return (spectrum) => linearSrgb(tristimulus(spectrum));
-  const matrix = fittedMatrix();
+  const channels = sensitivities[kind];
+  const matrix = fittedMatrix(channels);
   return (spectrum) => {
-    const raw = sensitivities.map((one) => dot(spectrum, one));
+    const raw = channels.map((one) => dot(spectrum, one));
     return matrix.map((row) => dot(row, raw)) as unknown as Xyz;
   };
 }

@@ -123,6 +123,20 @@ describe('colourAgainst', () => {
     expect(wide).toBeGreaterThan(0.04);
   });
 
+  it("[RF4, RF5] what the file cuts short widens white light's distance, and every light's CIEDE2000", () => {
+    const of = (light: NonNullable<MadeUp['light']>, outOfGamut: boolean) => {
+      const window = madeUpShown({ ...led, light, uv: [0.29, 0.54] });
+      const colour = { ...window.reading.colour, outOfGamut };
+      const pair = photoPair({ ...window, reading: { ...window.reading, colour } }, madeUpShown(filament));
+      return colourAgainst(pair);
+    };
+    // Amber light is always cut short by sRGB: the doubt of its kind was found so.
+    expect(of('phosphor-amber', true).toReferenceUv).toEqual(of('phosphor-amber', false).toReferenceUv);
+    expect(of('warm-white', true).toReferenceUv.plusMinus).toBeGreaterThanOrEqual(0.057);
+    const [whole, cut] = [false, true].map((is) => of('phosphor-amber', is).toReferenceDeltaE00.plusMinus!);
+    expect(cut).toBeGreaterThan(1.3 * whole);
+  });
+
   it('[RF5] CIEDE2000 is 0 for one colour, and sees neither which is darker nor the scale', () => {
     const glow = { uPrime: 0.2776, vPrime: 0.5329 };
     expect(deltaE00ToGlow(glow, glow)).toBe(0);
