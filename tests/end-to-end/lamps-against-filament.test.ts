@@ -11,6 +11,7 @@ import {
   type FieldName,
   lightFields,
   ofMeter,
+  ofScale,
 } from '../support/filament-trials';
 import { isLongRun, sampled } from '../support/long-run';
 
@@ -113,6 +114,23 @@ describe('lamps beside the filament, in three light fields and with several came
     expect(colour.verdict).toMatch(/^redder and more saturated than the filament/);
     expect(colour.verdict).not.toMatch(/at least/);
   });
+});
+
+describe('small photos of the scale', () => {
+  const widths = isLongRun ? [400, 700] : [400];
+  it.each(widths)(
+    '[RP12] %i px across: the order stays, narrow amber under 25',
+    async (widthPx) => {
+      const camera = ofScale(widthPx, { colour: 'everyday' });
+      const all: readonly Family[] = ['filament', 'cool-white', 'narrow-amber', 'filament', 'red+green'];
+      const lamps = await besideFilament({ field: 'behind the scale', camera, families: all });
+      const indices = reddestFirst.map((family) => indexIn(lamps, family));
+      expect([...indices].sort((a, b) => b - a)).toEqual(indices);
+      expect(indexIn(lamps, 'narrow-amber')).toBeLessThan(widthPx < 700 ? 25 : 20);
+      expect(indexIn(lamps, 'filament')).toBeWithin(100, 5);
+    },
+    300_000,
+  );
 });
 
 describe('the same lamps in a lit room, or exposed otherwise', () => {

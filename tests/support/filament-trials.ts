@@ -86,12 +86,12 @@ export const ofMeter = (changes: Partial<Camera> = {}): Camera => ({
   ...changes,
 });
 
-/** A photo of so many pixels across, all of the scale in it. */
+/** A photo of so many pixels across, filled by the scale: at 400 px its red strokes just span the 4 pixels they need. */
 export const ofScale = (widthPx: number, changes: Partial<Camera> = {}): Camera => ({
   ...onStand,
   widthPx,
   heightPx: Math.round(0.3 * widthPx),
-  pose: { ...onStand.pose, framedMm: 103 },
+  pose: { ...onStand.pose, framedMm: 97 },
   ...changes,
 });
 
