@@ -225,7 +225,7 @@ describe('wrong usage', () => {
     [['measure', '--json'], /no photo is named/],
     [['measure', 'dial.jpg', ...described, '--reference-corners', '1,2 3,4 5,6 7,8'], /without --reference/],
     [['measure', '--series', 'gone.json', '--json'], /gone\.json/],
-    [['compare', '--series', 's.series.json'], /s\.series\.json cannot be read/],
+    [['compare', '--series', 'no.series.json'], /no\.series\.json cannot be read/],
     [['start', 'now'], /start takes no "now"/],
     [['measur'], /Did you mean 'evendial measure'/],
   ];
