@@ -22,7 +22,7 @@ export const photoChecks: readonly PhotoCheck[] = [
   { name: 'No stripes', codes: ['BANDING'] },
   { name: 'Exposure known', codes: ['EXPOSURE_UNKNOWN', 'EXPOSURE_DIFFERS', 'BRACKET_UNUSABLE'] },
   { name: 'White balance fixed', codes: ['WHITE_BALANCE_AUTO', 'WHITE_BALANCE_DIFFERS'] },
-  { name: 'Tones as recorded', codes: ['TONE_MAPPED', 'ENCODING_DOUBTFUL'] },
+  { name: 'Tones as recorded', codes: ['TONE_MAPPED', 'ENCODING_DOUBTFUL', 'TONE_CURVE', 'RESPONSE_UNUSED'] },
   { name: 'Colours as stated', codes: ['PROFILE_MISSING', 'OUT_OF_GAMUT'] },
   {
     name: 'Print told from glow',
