@@ -52,7 +52,8 @@ describe('evendial serve and start', () => {
       headers: { 'x-evendial-token': token, 'x-evendial-name': 'a.jpg' },
       body: 'words',
     });
-    expect(readdirSync(folder)).toHaveLength(1);
+    // Beside it the decoder may have its own, for the sample that is measured at the start.
+    expect(readdirSync(folder).filter((name) => name.startsWith('evendial-bench-'))).toHaveLength(1);
     const end = ended();
     program.kill('SIGINT');
     expect([await end, readdirSync(folder), said.err]).toEqual([0, [], '']);
