@@ -74,11 +74,6 @@ export function matchInPhoto(name: string, a: ComparedWindow, b: ComparedWindow)
 /** Two windows, each in a photo of its own. @param name of both trials @rule PR8 */
 export function matchOfPhotos(name: string, a: ComparedWindow, b: ComparedWindow): Match {
   const luminance = luminanceDifference(a, b);
-  return matchOf(
-    name,
-    a,
-    b,
-    { luminance, deltaUv: uvBetweenPhotos(a, b), rho: sharedError(a.reading, b.reading) },
-    false,
-  );
+  const rho = sharedError(a.reading, b.reading);
+  return matchOf(name, a, b, { luminance, deltaUv: uvBetweenPhotos(a, b, rho), rho }, false);
 }

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { ComparisonDocument, Pair } from '../../core/contract/comparison';
 import type { Figure } from '../../core/contract/figure';
 import type { Reading } from '../../core/contract/readings';
-import { runMeasure } from '../../core/node/cli/measure';
+import { runCompare } from '../../core/node/cli/compare';
 import { medianOf } from '../../core/base/stats';
 import { runCommand } from '../support/run-command';
 
@@ -24,13 +25,18 @@ function truthOf({ photos: [photo] }: Reading): Truth {
 
 let reference: Reading;
 let trials: Reading[] = [];
+let pairs: readonly Pair[] = [];
 
 beforeAll(async () => {
-  const { code, out } = await runCommand(runMeasure, ['--series', 't60.series.json', '--json'], samples);
+  const { code, out } = await runCommand(runCompare, ['--series', 't60.series.json', '--json'], samples);
   expect(code).toBe(0);
-  const document = JSON.parse(out) as { readings: Reading[]; reference: Reading[] };
+  const document = JSON.parse(out) as Pick<ComparisonDocument, 'pairs'> & {
+    readings: Reading[];
+    reference: Reading[];
+  };
   [reference] = document.reference;
   trials = document.readings;
+  ({ pairs } = document);
 }, 200_000);
 
 const byLight = (words: string): Reading => trials.find(({ photos }) => photos[0].file.includes(words))!;
@@ -57,6 +63,17 @@ function compared(): { figure: Figure; truth: number; name: string }[] {
 }
 
 describe('lamps beside the filament, an everyday camera', () => {
+  it('[PR4] the same LEDs behind paper, behind tape or farther back have no colours that can be told apart', () => {
+    // Its tone curve shows a dim glow yellower than a bright one; the LEDs' own colour is one.
+    const isWarm = (name: string): boolean => /warm.white/i.test(name);
+    const alike = pairs.filter(({ a, b }) => isWarm(a) && isWarm(b));
+    expect(alike).toHaveLength(6);
+    expect(alike.filter(({ colour }) => colour.toldApart)).toEqual([]);
+    // What is another colour still is one: cool white beside each of the four.
+    const other = pairs.filter(({ a, b }) => [a, b].some(isWarm) && /cool/i.test(`${a} ${b}`));
+    expect(other.map(({ colour }) => colour.toldApart)).toEqual([true, true, true, true]);
+  });
+
   it('[UN10] nine of ten plus-minus hold the truth, and the median one is at most four times the median error', () => {
     const all = compared().filter(({ figure }) => figure.value !== null);
     expect(all.length).toBeGreaterThanOrEqual(28);

@@ -9,8 +9,7 @@ import type { ColourEntry, Reading } from '../../contract/readings';
 import { figure, missing } from '../../contract/figure';
 import type { LightKind } from '../../contract/light';
 import { ambientDoubt, coverageFactor, roomOnColour } from '../../reading/uncertainty';
-import { spectralDoubt } from '../colour-difference';
-import { differenceUncertainty } from '../pairs';
+import { anyWay, curveDoubt, directionTo, spectralDoubt } from '../colour-difference';
 import { colourToReferenceWords } from './colour-words';
 import type { PhotoPair } from './photo-pair';
 
@@ -62,16 +61,6 @@ function deltaE00Uncertainty(of: Uv1976, glow: Uv1976, doubt: number): number {
   return Math.hypot((change(side, 0) + change(-side, 0)) / 2, (change(0, side) + change(0, -side)) / 2);
 }
 
-/** What the tone curves leave in doubt along the way from one colour to the other. */
-function curveDoubt({ trial, reference, rho }: PhotoPair, from: Uv1976, to: Uv1976): number {
-  const [a, b] = [trial.facts.curveShift, reference.facts.curveShift];
-  if (!a || !b) return 0;
-  const length = uvDistance(from, to);
-  const [alongU, alongV] =
-    length > 0 ? [to.uPrime - from.uPrime, to.vPrime - from.vPrime].map((d) => d / length) : [1, 1];
-  return Math.hypot(alongU * differenceUncertainty(a.u, b.u, rho), alongV * differenceUncertainty(a.v, b.v, rho));
-}
-
 /** Standard uncertainty (k = 1) of the distance. */
 function distanceDoubt(pair: PhotoPair, from: Uv1976, to: Uv1976): number {
   const { trial, reference, colourTie } = pair;
@@ -84,7 +73,7 @@ function distanceDoubt(pair: PhotoPair, from: Uv1976, to: Uv1976): number {
   return Math.hypot(
     Math.max(spectralDoubt(own.light, base.light), isCut ? outOfGamutDoubt : 0),
     colourTie.by === null ? whiteBalanceDoubt[isAuto ? 'auto' : 'unknown'] : tied[colourTie.by],
-    curveDoubt(pair, from, to),
+    curveDoubt(trial, reference, pair.rho, directionTo(to, from) ?? anyWay),
     roomOnColour * Math.hypot(ambientDoubt(own), ambientDoubt(base)),
   );
 }

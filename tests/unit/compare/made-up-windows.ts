@@ -1,6 +1,6 @@
 import type { ShownWindow } from '../../../core/compare/find-matches';
 import { figure, type Figure } from '../../../core/contract/figure';
-import type { UncertaintyBasis } from '../../../core/contract/comparable';
+import type { ComparableFacts, UncertaintyBasis } from '../../../core/contract/comparable';
 import type { Gate } from '../../../core/contract/gates';
 import type { LightKind } from '../../../core/contract/light';
 import type { CameraFacts } from '../../../core/contract/readings';
@@ -23,6 +23,7 @@ export interface MadeUp {
   readonly leftPx?: number;
   readonly witnessY?: number;
   readonly level?: number;
+  readonly curveShift?: ComparableFacts['curveShift'];
   readonly gates?: readonly Gate[];
 }
 
@@ -68,6 +69,7 @@ export function madeUpShown(given: MadeUp): ShownWindow {
       ...madeUpFacts,
       camera: own,
       level: given.level ?? madeUpFacts.level,
+      curveShift: given.curveShift ?? madeUpFacts.curveShift,
       basis: { ...madeUpBasis, light, ...given.basis },
     },
     witness,

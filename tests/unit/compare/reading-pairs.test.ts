@@ -56,7 +56,8 @@ describe('comparePair', () => {
 
   it('[PR4] colours of one kind of light, taken alike, are told apart to 0.002 on one side of the reference', () => {
     // On one line from the reference: 0.0152 and 0.0182 away.
-    const at = (distance: number): Pick<MadeUp, 'uv' | 'toReference'> => ({
+    const at = (distance: number): Pick<MadeUp, 'uv' | 'toReference' | 'curveShift'> => ({
+      curveShift: { u: 0, v: 0 },
       uv: [0.2755 - distance, 0.5327],
       toReference: figure(distance, 0.012),
     });
@@ -64,6 +65,11 @@ describe('comparePair', () => {
     expect(difference.value).toBeWithin(0.003, 1e-12);
     expect(difference.plusMinus).toBeWithin(0.002, 1e-9);
     expect(toldApart).toBe(true);
+    // An unknown tone curve shifts the one otherwise than the other, here along u' only: sqrt(2 (1 - 0.8)) of 0.004.
+    const curved = { curveShift: { u: 0.004, v: -0.001 } };
+    const bent = pairOf({ ...bare, ...at(0.0152), ...curved }, { name: 'b', ...at(0.0182), ...curved }).colour;
+    expect(bent.difference.plusMinus).toBeWithin(2 * Math.hypot(0.001, Math.sqrt(0.4) * 0.004), 1e-9);
+    expect(bent.toldApart).toBe(false);
     // On the other side the camera's error counts twice.
     const other = pairOf(
       { ...bare, ...at(0.0152) },
