@@ -10,7 +10,8 @@ import {
   type Stroke,
 } from './drawing';
 import { layOutPictures } from './picture-layout';
-import { profileThrough, type ProfilePoint } from './profile';
+import type { ProfilePoint } from '../display/profile';
+import { profileThrough } from './profile';
 import { rulerBelow } from './rulers';
 import { sheetWidthMm } from './sheet-content';
 import { sidesOf, sizeOf, type ShownWindow, type Side } from './shown-window';

@@ -5,7 +5,7 @@ import { drawSoon } from '../../canvas/draw-queue';
 import { medianOf } from '../../../core/base/stats';
 import type { MappedWindow } from '../../../core/contract/measure';
 import { useReadingView } from './reading-view';
-import { profileAlong } from './profile';
+import { profileAlong } from '../../../core/display/profile';
 
 Chart.register(LineController, LineElement, PointElement, LinearScale, LogarithmicScale);
 
@@ -31,7 +31,7 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
   const { glowLuminance } = entry.maps;
 
   const level = medianOf(Array.from(glowLuminance.values).filter((value) => !Number.isNaN(value)));
-  const points = profileAlong(glowLuminance, level, atMm);
+  const points = profileAlong(glowLuminance, level, atMm, 'across');
   const { least, most } = limitsFor(points.flatMap(({ ratio }) => (ratio === null ? [] : [ratio])));
   const seenTicks = ticks.filter((tick) => tick >= least && tick <= most);
 
@@ -55,7 +55,7 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
       data: {
         datasets: [
           {
-            data: points.map(({ xMm, ratio }) => ({ x: xMm, y: ratio })),
+            data: points.map(({ alongMm, ratio }) => ({ x: alongMm, y: ratio })),
             borderColor: colours.getPropertyValue('--on-surround-line').trim(),
             borderWidth: 2.25,
             pointRadius: 0,

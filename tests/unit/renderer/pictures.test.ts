@@ -3,7 +3,7 @@ import { contourPaths } from '../../../renderer/canvas/contour-lines';
 import { cssOf, enlarged, partOfPhoto, photoPlaceOf, wholePhoto } from '../../../renderer/canvas/photo-view';
 import { panned, rulerMarks, wholeWindow, zoomed } from '../../../renderer/canvas/viewport';
 import { firstCorners, keptInPhoto, lengthOfText } from '../../../renderer/views/outline/draft';
-import { profileAlong } from '../../../renderer/views/reading/profile';
+import { profileAlong } from '../../../core/display/profile';
 
 const numbers = (path: string): number[] => path.match(/-?[\d.]+/g)!.map(Number);
 
@@ -105,7 +105,7 @@ describe('profileAlong', () => {
     const values = new Float32Array(3 * 20).fill(2);
     for (let row = 0; row < 20; row++) values[row * 3 + 1] = NaN;
     values[10 * 3 + 2] = 14; // one cell of the 12 in the band
-    const [first, gap, last] = profileAlong({ width: 3, height: 20, values }, 2, 2.5);
-    expect([first, gap.ratio, last.ratio]).toEqual([{ xMm: 0.125, ratio: 1 }, null, 1.5]);
+    const [first, gap, last] = profileAlong({ width: 3, height: 20, values }, 2, 2.5, 'across');
+    expect([first, gap.ratio, last.ratio]).toEqual([{ alongMm: 0.125, ratio: 1 }, null, 1.5]);
   });
 });
