@@ -74,7 +74,8 @@ export interface MeasuredPhoto {
 
 /** A user's error as the page shows it. */
 export interface BenchError extends ErrorEntry {
-  readonly kind: 'photo' | 'outline' | 'cancelled' | 'usage' | 'engine-stopped';
+  /** 'book': it cannot be read or written now; what was to be saved may go well when it is tried again. */
+  readonly kind: 'photo' | 'outline' | 'cancelled' | 'usage' | 'book' | 'engine-stopped';
 }
 
 /** Upright pixels for the screen, sRGB, 4 bytes a pixel. */

@@ -9,7 +9,7 @@ const defectRemedy = 'Try once more. If it happens again, please report it, with
 export function benchErrorOf(error: unknown): BenchError {
   if (error instanceof AppError) {
     const { code, message, remedy } = error;
-    const kind = error.kind === 'refusal' || error.kind === 'book' ? 'usage' : error.kind;
+    const kind = error.kind === 'refusal' ? 'usage' : error.kind;
     return { kind, code, message, remedy };
   }
   if (error instanceof EngineStopped) {
