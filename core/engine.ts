@@ -2,6 +2,7 @@ import { AppError } from './base/errors';
 import { withReference } from './compare/against-reference/with-reference';
 import type { LinearPhoto, PixelRegion } from './base/linear-photo';
 import type { Corners } from './base/points';
+import type { CarriedOutline, CarryRequest } from './contract/carry';
 import type {
   FailedWindow,
   FindRequest,
@@ -16,6 +17,8 @@ import type {
   PhotoRef,
 } from './contract/measure';
 import type { DecodedPhoto } from './photo/decoded-photo';
+import { exposureNormalisation } from './photo/exposure';
+import { completeExposure } from './photo/exposure-of';
 import { linearisePhoto } from './photo/linearise';
 import { reducedPhoto } from './photo/reduced';
 import {
@@ -31,6 +34,7 @@ import { litLightOf } from './preparation/lit-light';
 import { readWindow } from './reading/reading';
 import { checkCorners } from './window/corners';
 import { reductionFor } from './window/reduction';
+import { carryOutline } from './series/carry-outline';
 import { cornersBesideKnown, type FirstShown } from './series/beside-known';
 import { cornersByPrint } from './series/known-window';
 import { layOnSeries, type OtherPhoto } from './series/lay-on-series';
@@ -315,6 +319,40 @@ export async function findOutlines(
     run.onProgress?.({ file, step: 'done', photosDone: photosDone + 1, photosInAll });
   }
   return found;
+}
+
+/**
+ * Where a window of one photo lies in another.
+ *
+ * @throws AppError of kind photo, for either photo; of kind cancelled, when the signal aborts
+ * @rule SE8
+ */
+export async function carryWindow(
+  { from, to }: CarryRequest,
+  ports: EnginePorts,
+  run: MeasureRun = {},
+): Promise<CarriedOutline> {
+  const { photo, window } = from;
+  const known = await ports.decodePhoto(photo.path, { regionPx: roomyRegion(window.corners) });
+  // The new photo last: it is the one that is measured next.
+  const other = await ports.decodePhoto(to.path, { regionPx: null });
+  if (run.signal?.aborted) throw cancelled();
+  checkCorners(window.corners, known.facts.widthPx, known.facts.heightPx);
+  const { linear, factor } = searchedPhoto(other, to);
+  const carried = carryOutline(
+    window,
+    linearisePhoto(known, photo.encoding, photo.encodingStated, reductionFor([window])),
+    { linear, searched: () => findWindows(linear) },
+    exposureRatioOf(known, other),
+  );
+  if (carried.by === null) return carried;
+  return { ...carried, cornersPx: carried.cornersPx.map(([column, row]) => [column * factor, row * factor] as const) };
+}
+
+/** Light that the sensor was given for the second photo over that for the first; 1 where a file does not tell. */
+function exposureRatioOf(...photos: readonly [DecodedPhoto, DecodedPhoto]): number {
+  const [first, second] = photos.map(({ facts }) => completeExposure(facts.camera));
+  return first && second ? exposureNormalisation(first) / exposureNormalisation(second) : 1;
 }
 
 function cancelled(): AppError {

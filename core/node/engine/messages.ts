@@ -1,4 +1,5 @@
 import type { LinearPart, PhotoRegion, SavedFile, ScreenPixels } from '../../contract/bench';
+import type { CarriedOutline, CarryRequest } from '../../contract/carry';
 import type {
   FindRequest,
   FoundPhoto,
@@ -15,6 +16,7 @@ import type { SentError } from './sent-error';
 export interface EngineTasks {
   readonly measure: { readonly asks: MeasureRequest; readonly answers: MeasureResult };
   readonly find: { readonly asks: FindRequest; readonly answers: readonly FoundPhoto[] };
+  readonly carry: { readonly asks: CarryRequest; readonly answers: CarriedOutline };
   readonly pixels: {
     readonly asks: { readonly photo: PhotoRef; readonly mostSidePx: number; readonly region: PhotoRegion | null };
     readonly answers: ScreenPixels;
@@ -34,7 +36,7 @@ export type TaskName = keyof EngineTasks;
 /** A task with what it asks. */
 export type Task = { [Name in TaskName]: { readonly name: Name; readonly asks: EngineTasks[Name]['asks'] } }[TaskName];
 
-/** The photo that a task is about: its first one. */
+/** The photo that a task is about: its first one, or the one that is looked at anew. */
 export function photoOf(task: Task): string {
   switch (task.name) {
     case 'measure':
@@ -43,6 +45,8 @@ export function photoOf(task: Task): string {
       return task.asks.request.jobs[0].photo.path;
     case 'find':
       return task.asks.photos[0].path;
+    case 'carry':
+      return task.asks.to.path;
     case 'pixels':
     case 'linear':
       return task.asks.photo.path;

@@ -1,4 +1,4 @@
-import { findOutlines, measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
+import { carryWindow, findOutlines, measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
 import type { EngineTasks, Task, TaskName } from './messages';
 import { readingFiles } from './reading-files';
 import { linearPart, screenPixels } from './screen-parts';
@@ -14,6 +14,8 @@ export async function carryOut(
       return measurePhotos(task.asks, ports, run);
     case 'find':
       return findOutlines(task.asks, ports, run);
+    case 'carry':
+      return carryWindow(task.asks, ports, run);
     case 'pixels':
       return screenPixels(task.asks, ports);
     case 'linear':
