@@ -15,7 +15,9 @@ import { fileURLToPath } from 'node:url';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { csvHeader } from '../../core/node/cli/csv';
+import { runMeasure } from '../../core/node/cli/measure';
 import { readingsSchema } from '../support/readings-schema';
+import { runCommand } from '../support/run-command';
 
 const home = fileURLToPath(new URL('../..', import.meta.url));
 const program = path.join(home, 'dist', 'evendial.cjs');
@@ -61,6 +63,12 @@ function run(words: readonly string[], environment: NodeJS.ProcessEnv = {}, fold
   return { code: done.status, out: done.stdout, told: done.stderr };
 }
 
+/** The same command in this process, where starting a program is not the point. */
+async function measureHere(words: readonly string[]): Promise<Run> {
+  const { code, out, err } = await runCommand(runMeasure, words, bench);
+  return { code, out, told: err };
+}
+
 function withoutTiming(text: string): string {
   return text.replace(/"timingMs": \{[^}]*\}/g, '');
 }
@@ -91,8 +99,9 @@ describe('evendial measure --json', () => {
     expect(reading.evenness.score.value).toBeGreaterThan(20);
   });
 
-  it('[CL5] gives the same document twice, save the timings', () => {
-    const [first, second] = [0, 1].map(() => run(['measure', 'dial.jpg', ...described, '--json']).out);
+  it('[CL5] gives the same document in another process, save the timings', async () => {
+    const first = run(['measure', 'dial.jpg', ...described, '--json']).out;
+    const second = (await measureHere(['dial.jpg', ...described, '--json'])).out;
     expect(withoutTiming(first)).toBe(withoutTiming(second));
   });
 
@@ -112,19 +121,27 @@ describe('evendial measure --json', () => {
     expect(code).toBe(3);
   });
 
-  it('[CL4] returns 4 for corners that cross, above a missing photo', () => {
+  it('[CL4] returns 4 for corners that cross, above a missing photo', async () => {
     const crossing = '100,60 1020,240 1020,60 100,240';
-    const { code, out } = run(['measure', 'dial.jpg', 'gone.jpg', '--corners', crossing, '--size', '92x18', '--json']);
+    const { code, out } = await measureHere([
+      'dial.jpg',
+      'gone.jpg',
+      '--corners',
+      crossing,
+      '--size',
+      '92x18',
+      '--json',
+    ]);
     expect(code).toBe(4);
     expect(readingsSchema.parse(JSON.parse(out)).readings.every((entry) => 'error' in entry)).toBe(true);
   });
 
-  it('[CL4] returns 5 with --strict when a gate refuses, and 0 without', () => {
-    const words = ['measure', 'dial.jpg', '--corners', corners, '--size', '92x18', '--room', 'unknown', '--json'];
-    const strict = run([...words, '--strict']);
+  it('[CL4] returns 5 with --strict when a gate refuses, and 0 without', async () => {
+    const words = ['dial.jpg', '--corners', corners, '--size', '92x18', '--room', 'unknown', '--json'];
+    const strict = await measureHere([...words, '--strict']);
     const [reading] = readingsSchema.parse(JSON.parse(strict.out)).readings;
     expect('gates' in reading && reading.gates.some((gate) => gate.level === 'refuse')).toBe(true);
-    expect([strict.code, run(words).code]).toEqual([5, 0]);
+    expect([strict.code, (await measureHere(words)).code]).toEqual([5, 0]);
   });
 
   it('[CL1] takes odd file names as they are', () => {
@@ -149,7 +166,7 @@ describe('evendial measure --json', () => {
 
 describe('evendial measure, other outputs', () => {
   it('[MP2] writes maps and pictures that hold what the contract says', async () => {
-    expect(run(['measure', 'dial.jpg', ...described, '--maps', 'maps']).code).toBe(0);
+    expect((await measureHere(['dial.jpg', ...described, '--maps', 'maps'])).code).toBe(0);
     const folder = path.join(bench, 'maps');
     expect(readdirSync(folder).sort()).toEqual(
       [
@@ -174,23 +191,23 @@ describe('evendial measure, other outputs', () => {
     expect([mask.width, mask.height]).toEqual([920, 180]);
   });
 
-  it('[CL8] prints a table that leads with evenness and colour, and tells at the end what was not compared', () => {
-    const { code, out } = run(['measure', 'dial.jpg', ...described]);
+  it('[CL8] prints a table that leads with evenness and colour, and tells at the end what was not compared', async () => {
+    const { code, out } = await measureHere(['dial.jpg', ...described]);
     expect(code).toBe(0);
     const order = ['Evenness ', 'Colour ', 'Spots', 'Not compared: '].map((word) => out.indexOf(`  ${word}`));
     expect(order.every((at, i) => at > (order[i - 1] ?? 0))).toBe(true);
     expect(out).not.toMatch(/cd\/m/);
   });
 
-  it('[CL7] prints a row a photo with --csv', () => {
-    const { code, out } = run(['measure', 'dial.jpg', 'gone.jpg', ...described, '--csv']);
+  it('[CL7] prints a row a photo with --csv', async () => {
+    const { code, out } = await measureHere(['dial.jpg', 'gone.jpg', ...described, '--csv']);
     const [head, first, second] = out.split('\n');
     expect(head.split(',')).toEqual(csvHeader);
     expect([first.startsWith('dial,window,dial.jpg,'), second.startsWith(',,gone.jpg,')]).toEqual([true, true]);
     expect(code).toBe(3);
   });
 
-  it('[SE4] measures a series from its own folder, the reference apart', () => {
+  it('[SE4] measures a series from its own folder, the reference apart', async () => {
     const placed = { scale: [[100, 60], [1020, 60], [1020, 240], [100, 240]] }; // prettier-ignore
     const series = {
       format: 'evendial-series',
@@ -212,7 +229,7 @@ describe('evendial measure, other outputs', () => {
       'gone.jpg',
     ]);
     expect(code).toBe(3);
-    const table = run(['measure', '--series', path.join(bench, 's.series.json')], {}, home).out;
+    const table = (await measureHere(['--series', path.join(bench, 's.series.json')])).out;
     expect(table).toMatch(/── lost ─+\n {2}gone\.jpg\n {2}■ not measured/);
   });
 });
