@@ -28,14 +28,15 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
 
   beforeAll(async () => {
     browser = await launchChromium();
+    bench = await startBench();
     folder = mkdtempSync(path.join(tmpdir(), 'evendial-bench-'));
   });
   afterAll(async () => {
     await browser.close();
+    await bench.stop();
     rmSync(folder, { recursive: true, force: true });
   });
   beforeEach(async () => {
-    bench = await startBench();
     const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
     page = await context.newPage();
     defects.length = 0;
@@ -45,7 +46,7 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
   });
   afterEach(async () => {
     await page.context().close();
-    await bench.stop();
+    await bench.clear();
     expect(defects).toEqual([]);
   });
 

@@ -2,6 +2,8 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
+import type { BenchVerb, Hello } from '../../core/contract/bench';
+import { unpackValue } from '../../core/contract/packed';
 
 const chromiumPaths = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 export const chromiumFile = chromiumPaths.find((file) => existsSync(file)) ?? null;
@@ -10,6 +12,8 @@ export const whyNoChromium = chromiumFile ? '' : ' (skipped: no Chromium on this
 
 export interface RunningBench {
   readonly address: string;
+  /** Takes every photo off, so that the next page finds none; engines and what they keep go on. */
+  clear(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -25,12 +29,26 @@ export async function startBench(): Promise<RunningBench> {
     });
     child.once('exit', (code) => reject(new Error(`evendial serve ended with ${code}: ${printed}`)));
   });
+  const { origin, hash } = new URL(address);
+  const call = async (verb: BenchVerb, asks: unknown): Promise<unknown> => {
+    const answer = await fetch(`${origin}/call/${verb}`, {
+      method: 'POST',
+      headers: { 'x-evendial-token': hash.slice(1), 'content-type': 'application/json' },
+      body: JSON.stringify({ call: `test-${verb}`, asks }),
+    });
+    if (!answer.ok) throw new Error(`${verb}: ${await answer.text()}`);
+    return unpackValue(new Uint8Array(await answer.arrayBuffer()));
+  };
+  const clear = async (): Promise<void> => {
+    const { photos } = (await call('hello', {})) as Hello;
+    await call('removePhotos', { photos: photos.map(({ id }) => id) });
+  };
   const stop = (): Promise<void> =>
     new Promise((resolve) => {
       child.once('exit', () => resolve());
       child.kill('SIGTERM');
     });
-  return { address, stop };
+  return { address, clear, stop };
 }
 
 export function launchChromium(): Promise<Browser> {
