@@ -3,7 +3,7 @@ import type { BenchError, BenchVerb } from '../core/contract/bench';
 /** The address of the page: a scheme of its own, so that the page has an origin and no file address. */
 export const pageAddress = 'app://main/';
 
-/** Every verb has its channel; there are no others but the three below. */
+/** Every verb has its channel; there are no others but those below. */
 export const channelOf = (verb: BenchVerb): string => `bench:${verb}`;
 export const addFileChannel = 'bench:add-file';
 export const addBytesChannel = 'bench:add-bytes';
@@ -24,5 +24,17 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   exportReading: true,
   compare: true,
   cancel: true,
+  bookList: true,
+  unitRead: true,
+  unitCreate: true,
+  unitEdit: true,
+  unitRestore: true,
+  unitTimeline: true,
+  unitThumbnail: true,
+  fileReadings: true,
+  layUnit: true,
+  unitSheet: true,
+  unitExport: true,
+  unitImport: true,
 };
 export const verbs = Object.keys(everyVerb) as BenchVerb[];

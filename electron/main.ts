@@ -2,6 +2,8 @@
 import { app, session, type BrowserWindow } from 'electron';
 import path from 'node:path';
 import { createBenchHost } from '../core/node/bench/host';
+import { Book } from '../core/node/book/book';
+import { bookFolder } from '../core/node/book/book-folder';
 import { Uploads } from '../core/node/bench/uploads';
 import { defaultPhotoLimits } from '../core/node/decode/photo-limits';
 import { createDecoder } from '../core/node/decode-process';
@@ -24,6 +26,7 @@ async function start(): Promise<void> {
     shell: 'desktop',
     version: app.getVersion(),
     samplesFolder: path.join(home, 'samples'),
+    book: new Book(bookFolder(app.commandLine.getSwitchValue('book') || undefined, process.cwd())),
     startEngine: startUtilityEngine,
     decoder: createDecoder({
       childFile: path.join(__dirname, '..', 'decode-child.cjs'),

@@ -1,3 +1,4 @@
+import type { LightKind } from '../contract/light';
 import type { UnitPhoto, UnitReading, UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
 import { askedWrongly, listOfNames } from './book-errors';
 import { mirroredTrial } from './mirrored-trial';
@@ -8,9 +9,9 @@ function assertNew(what: 'window' | 'trial', name: string, items: readonly { rea
   throw askedWrongly('NAME_TAKEN', message, 'Give it another name.');
 }
 
-/** The item of this name. @throws AppError WINDOW_UNKNOWN, TRIAL_UNKNOWN  with the names that there are */
+/** The item of this name. @throws AppError WINDOW_UNKNOWN, TRIAL_UNKNOWN, PART_UNKNOWN  with the names that there are */
 export function namedItem<T extends { readonly name: string }>(
-  what: 'window' | 'trial',
+  what: 'window' | 'trial' | 'part',
   name: string,
   items: readonly T[],
 ): T {
@@ -18,7 +19,7 @@ export function namedItem<T extends { readonly name: string }>(
   if (found) return found;
   const message = `the unit has no ${what} ${JSON.stringify(name)}`;
   const remedy = `Its ${what}s: ${listOfNames(items.map((item) => item.name))}.`;
-  throw askedWrongly(what === 'window' ? 'WINDOW_UNKNOWN' : 'TRIAL_UNKNOWN', message, remedy);
+  throw askedWrongly(`${what.toUpperCase()}_UNKNOWN`, message, remedy);
 }
 
 /** With one window more. @throws AppError NAME_TAKEN @rule BK8 */
@@ -42,6 +43,8 @@ export function addPhoto(record: UnitRecord, photo: UnitPhoto): UnitRecord {
 
 export interface NewTrial {
   readonly name: string;
+  /** Left out: that of the trial that it is begun from. */
+  readonly light?: LightKind;
   /** Begun from this trial. */
   readonly like?: string;
   /** Its lamps mirrored left to right, to light this window. */
@@ -49,14 +52,17 @@ export interface NewTrial {
 }
 
 /** With one trial more. @throws AppError NAME_TAKEN, TRIAL_UNKNOWN, WINDOW_UNKNOWN, MIRROR_NEEDS_LIKE @rule BK8 */
-export function addTrial(record: UnitRecord, { name, like, mirrorTo }: NewTrial): UnitRecord {
+export function addTrial(record: UnitRecord, { name, light, like, mirrorTo }: NewTrial): UnitRecord {
   assertNew('trial', name, record.trials);
   const model = like === undefined ? null : namedItem('trial', like, record.trials);
   if (mirrorTo !== undefined && model === null) {
     throw askedWrongly('MIRROR_NEEDS_LIKE', '--mirror-to needs a trial to mirror', 'Name it with --like TRIAL.');
   }
   const window = mirrorTo === undefined ? null : namedItem('window', mirrorTo, record.windows);
-  const begun: UnitTrial = model === null ? { name } : { ...model, name, like: model.name };
+  const begun: UnitTrial = {
+    ...(model === null ? { name } : { ...model, name, like: model.name }),
+    ...(light === undefined ? {} : { light }),
+  };
   const trial = window === null ? begun : mirroredTrial(begun, window);
   return { ...record, trials: [...record.trials, trial] };
 }

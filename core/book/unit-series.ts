@@ -74,7 +74,9 @@ export function seriesOfUnit(record: UnitRecord, only?: string): SeriesFile {
     throw askedWrongly('UNIT_WITHOUT_WINDOW', `${name} has no window to measure`, remedy);
   }
   const chosen = only === undefined ? record.trials : [namedItem('trial', only, record.trials)];
-  const trials = chosen.flatMap((trial) => trialOf(record, trial));
+  // The window of a trial that lights none was taken out of the unit.
+  const lit = chosen.filter(({ windows }) => windows === undefined || windows.length > 0);
+  const trials = lit.flatMap((trial) => trialOf(record, trial));
   const remedy = "Add one with 'evendial unit add-photo UNIT FILE --role trial:NAME'.";
   if (only !== undefined && trials.length === 0)
     throw askedWrongly('TRIAL_WITHOUT_PHOTO', `the trial ${JSON.stringify(only)} has no photo`, remedy);

@@ -1,4 +1,5 @@
 import type { WindowPoint } from '../base/points';
+import type { BookVerbs } from './book-verbs';
 import type { Comparison } from './comparison';
 import type { LightKind, PrintKind, RoomKind } from './light';
 import type { FoundPhoto, MeasureProgress, ReadingMaps } from './measure';
@@ -129,7 +130,7 @@ export interface Hello {
 }
 
 /** Verb -> what it asks and answers. A verb that fails rejects with a BenchError. */
-export interface BenchVerbs {
+export interface BenchVerbs extends BookVerbs {
   readonly hello: { readonly asks: Record<string, never>; readonly answers: Hello };
   readonly addSamples: {
     readonly asks: { readonly names: readonly string[] };

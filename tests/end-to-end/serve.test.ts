@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BenchError, BenchEvent, BenchPhoto, Hello, MeasuredPhoto } from '../../core/contract/bench';
 import { unpackValue } from '../../core/contract/packed';
 import { createBenchHost, type BenchHost } from '../../core/node/bench/host';
+import { Book } from '../../core/node/book/book';
 import { createDecoder } from '../../core/node/decode-process';
 import type { EngineChild } from '../../core/node/engine/messages';
 import { startThreadEngine } from '../../core/node/engine/thread-engine';
@@ -39,6 +40,7 @@ beforeAll(async () => {
     shell: 'browser',
     version: '0',
     samplesFolder: 'samples',
+    book: new Book(path.join(folder, 'book')),
     startEngine: () => {
       const engine = startThreadEngine();
       engines.push(engine);

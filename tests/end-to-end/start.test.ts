@@ -7,20 +7,23 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { unpackValue } from '../../core/contract/packed';
 
 let folder: string;
+/** The user's own data folder. */
+let data: string;
 let program: ChildProcessByStdio<null, Readable, Readable>;
 const said = { out: '', err: '' };
 
 beforeEach(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'evendial-start-test-'));
+  data = mkdtempSync(path.join(tmpdir(), 'evendial-start-data-'));
   said.out = said.err = '';
 });
 afterEach(() => {
   program.kill('SIGKILL');
-  rmSync(folder, { recursive: true, force: true });
+  for (const made of [folder, data]) rmSync(made, { recursive: true, force: true });
 });
 
 function run(...words: string[]): void {
-  const env = { ...process.env, TMPDIR: folder, DISPLAY: '', WAYLAND_DISPLAY: '' };
+  const env = { ...process.env, TMPDIR: folder, XDG_DATA_HOME: data, DISPLAY: '', WAYLAND_DISPLAY: '' };
   program = spawn(process.execPath, ['dist/evendial.cjs', ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] });
   program.stdout.on('data', (text: Buffer) => (said.out += text.toString()));
   program.stderr.on('data', (text: Buffer) => (said.err += text.toString()));

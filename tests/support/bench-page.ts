@@ -1,5 +1,6 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import type { BenchVerb, Hello } from '../../core/contract/bench';
@@ -19,7 +20,9 @@ export interface RunningBench {
 
 /** Starts `evendial serve` on a free port and waits for the address that it prints. */
 export async function startBench(): Promise<RunningBench> {
-  const child: ChildProcess = spawn(process.execPath, ['dist/evendial.cjs', 'serve', '--port', '0']);
+  const folder = mkdtempSync(path.join(tmpdir(), 'evendial-page-test-'));
+  const words = ['dist/evendial.cjs', 'serve', '--port', '0', '--book', path.join(folder, 'book')];
+  const child: ChildProcess = spawn(process.execPath, words);
   const address = await new Promise<string>((resolve, reject) => {
     let printed = '';
     child.stdout?.on('data', (part: Buffer) => {
@@ -45,7 +48,10 @@ export async function startBench(): Promise<RunningBench> {
   };
   const stop = (): Promise<void> =>
     new Promise((resolve) => {
-      child.once('exit', () => resolve());
+      child.once('exit', () => {
+        rmSync(folder, { recursive: true, force: true });
+        resolve();
+      });
       child.kill('SIGTERM');
     });
   return { address, clear, stop };

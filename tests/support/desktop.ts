@@ -52,7 +52,13 @@ export async function openDesktop(runtime: string, display: Display): Promise<De
   const app = await _electron.launch({
     executablePath: runtime,
     // A camera to be refused: without one, nobody is asked.
-    args: [...rootFlags, path.resolve('.'), `--user-data-dir=${folder}`, '--use-fake-device-for-media-stream'],
+    args: [
+      ...rootFlags,
+      path.resolve('.'),
+      `--user-data-dir=${folder}`,
+      `--book=${path.join(folder, 'book')}`,
+      '--use-fake-device-for-media-stream',
+    ],
     env: { ...(process.env as Record<string, string>), DISPLAY: display.name },
   });
   const page = await app.firstWindow();

@@ -3,6 +3,7 @@ import { AppError } from '../../base/errors';
 import type { BenchVerb, BenchVerbs } from '../../contract/bench';
 import { lightKinds, printKinds, roomKinds } from '../../contract/light';
 import { placeOf, statedLimits } from '../../contract/series';
+import { photoRoles, unitRecord } from '../../contract/unit-record';
 
 /** Far beyond every photo that is decoded; coordinates outside the photo are the engine's to refuse. */
 const mostPx = 1e6;
@@ -59,6 +60,34 @@ const measure = z.strictObject({
   reference: z.strictObject(photoAsked).nullable(),
 });
 
+/** As ids and checksums stand in a record: neither can name a place outside the book. */
+const unit = unitRecord.shape.id;
+const sha256 = unitRecord.shape.photos.element.shape.sha256;
+const { name } = unitRecord.shape;
+/** As long as the longest text of a record. */
+const text = z.string().max(20_000);
+
+const edit = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('set'), field: z.string().min(1).max(2000), text }),
+  z.strictObject({ kind: z.literal('add-window'), window: unitRecord.shape.windows.element }),
+  z.strictObject({
+    kind: z.literal('add-trial'),
+    name,
+    light: z.enum(lightKinds).nullable(),
+    like: name.nullable(),
+    mirrorTo: name.nullable(),
+  }),
+  z.strictObject({ kind: z.literal('choose-trial'), trial: name, why: text }),
+  z.strictObject({ kind: z.literal('remove'), list: z.enum(['windows', 'trials', 'parts']), name }),
+  z.strictObject({ kind: z.literal('remove-photo'), sha256, role: z.enum(photoRoles), trial: name.nullable() }),
+]);
+
+const filed = z.strictObject({ measure, unit, window: name, role: z.enum(photoRoles), trial: name.nullable() });
+
+/** Edits of one revision, and photos filed at once: far beyond what a person does in one step. */
+const mostEdits = 1000;
+const mostFiled = 400;
+
 /** Every two are compared: of so many, eighty thousand pairs. */
 const mostCompared = 400;
 
@@ -79,6 +108,23 @@ const validators: Validators = {
   exportReading: z.strictObject({ measure, what: z.enum(['json', 'csv', 'pictures']) }),
   compare: z.strictObject({ photos: z.array(photo).max(mostCompared), reference: photo.nullable() }),
   cancel: z.strictObject({ call: z.string().min(1).max(64) }),
+  bookList: z.strictObject({ search: z.string().max(1000) }),
+  unitRead: z.strictObject({ unit }),
+  unitCreate: z.strictObject({ name, like: unit.nullable() }),
+  unitEdit: z.strictObject({ unit, edits: z.array(edit).min(1).max(mostEdits) }),
+  unitRestore: z.strictObject({ unit, which: z.enum(['undo', 'redo']) }),
+  unitTimeline: z.strictObject({ unit, most: z.int().min(1).max(10_000) }),
+  unitThumbnail: z.strictObject({ unit, sha256: sha256.nullable(), window: name.nullable() }),
+  fileReadings: z.strictObject({ filed: z.array(filed).min(1).max(mostFiled) }),
+  layUnit: z.strictObject({ unit, window: name }),
+  unitSheet: z.strictObject({
+    unit,
+    form: z.enum(['pdf', 'html']),
+    paper: z.enum(['A4', 'Letter']),
+    share: z.boolean(),
+  }),
+  unitExport: z.strictObject({ unit, share: z.boolean() }),
+  unitImport: z.strictObject({ upload: photo }),
 };
 
 /** Whether a text names a verb; a name that every object has is none. */

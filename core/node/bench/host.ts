@@ -1,13 +1,14 @@
 import path from 'node:path';
 import { AppError } from '../../base/errors';
 import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello } from '../../contract/bench';
+import type { Book } from '../book/book';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import type { PhotoDecoder } from '../decode-process';
-import type { EngineChild, EngineTasks, TaskName } from '../engine/messages';
+import type { EngineChild, EngineTasks } from '../engine/messages';
 import { onlyReading } from '../engine/only-reading';
-import { EngineStopped } from '../engine/run-task';
 import { isVerb, readAsks } from './asks';
-import { benchErrorOf } from './bench-error';
+import { createBookAnswers } from './book-answers';
+import { Calls, cancelled, type CallRun } from './calls';
 import { createEnginePool } from './engine-pool';
 import { requestOf, requestOfSample } from './measure-asked';
 import { MeasuredPhotos } from './measured-photos';
@@ -19,6 +20,7 @@ export interface BenchHostOptions {
   readonly version: string;
   /** samples/ of the program. */
   readonly samplesFolder: string;
+  readonly book: Book;
   readonly startEngine: () => EngineChild;
   /** Closed with the host. */
   readonly decoder: PhotoDecoder;
@@ -46,12 +48,8 @@ export interface BenchHost {
   close(): Promise<void>;
 }
 
-function cancelled(): AppError {
-  return new AppError('cancelled', 'CANCELLED', 'Cancelled.', 'Start it again when you are ready.');
-}
-
 type Answering = {
-  readonly [Verb in BenchVerb]: (asks: BenchVerbs[Verb]['asks']) => Promise<BenchVerbs[Verb]['answers']>;
+  readonly [Verb in BenchVerb]: (asks: BenchVerbs[Verb]['asks'], run: CallRun) => Promise<BenchVerbs[Verb]['answers']>;
 };
 
 /**
@@ -64,41 +62,17 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   const measuredPhotos = new MeasuredPhotos();
   const pool = createEnginePool(options.startEngine);
   const closing = new AbortController();
-  const underWay = new Map<string, AbortController>();
   const listeners = new Set<(event: BenchEvent) => void>();
   const samples = readSamples(options.samplesFolder);
   // Asked for, and its failure told, when it is used.
   samples.catch(() => undefined);
   const tell = (event: BenchEvent): void => listeners.forEach((listener) => listener(event));
 
-  async function onEngine<Name extends TaskName>(
-    call: string,
-    name: Name,
-    asks: EngineTasks[Name]['asks'],
-  ): Promise<EngineTasks[Name]['answers']> {
-    if (underWay.has(call)) {
-      throw new AppError('usage', 'CALL_REPEATED', `the call ${call} is under way`, 'Give each call its own name.');
-    }
-    const cancel = new AbortController();
-    underWay.set(call, cancel);
-    try {
-      return await pool.run(name, asks, {
-        decoder: options.decoder,
-        signal: cancel.signal,
-        onProgress: (progress) => tell({ type: 'progress', call, progress }),
-      });
-    } catch (error) {
-      if (cancel.signal.aborted) throw cancelled();
-      if (error instanceof EngineStopped) tell({ type: 'engine-stopped', message: benchErrorOf(error).message });
-      throw error;
-    } finally {
-      underWay.delete(call);
-    }
-  }
-
+  const calls = new Calls(pool, options.decoder, tell);
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 
-  const answersOf = (call: string): Answering => ({
+  const answers: Answering = {
+    ...createBookAnswers(options.book),
     async hello() {
       const offered = (await samples).map((sample) => sample.offered);
       const { shell, version } = options;
@@ -119,41 +93,43 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       }
       return null;
     },
-    async find({ photo }) {
-      const [found] = await onEngine(call, 'find', { photos: [refOf(photo)] });
+    async find({ photo }, run) {
+      const [found] = await run.engine('find', { photos: [refOf(photo)] });
       if ('error' in found) throw new AppError('photo', found.error.code, found.error.message, found.error.remedy);
       return found;
     },
-    async measure(asks) {
+    async measure(asks, run) {
       const request = requestOf(asks, (id) => photos.find(id));
-      const measured = onlyReading(await onEngine(call, 'measure', request));
+      const measured = onlyReading(await run.engine('measure', request));
       measuredPhotos.keep(asks.photo, measured);
       return { reading: measured.reading, maps: measured.maps };
     },
-    async pixels({ photo, mostSidePx, region }) {
-      return onEngine(call, 'pixels', { photo: refOf(photo), mostSidePx, region });
+    async pixels({ photo, mostSidePx, region }, run) {
+      return run.engine('pixels', { photo: refOf(photo), mostSidePx, region });
     },
-    async linear({ photo, region, mostPixels }) {
-      return onEngine(call, 'linear', { photo: refOf(photo), region, mostPixels });
+    async linear({ photo, region, mostPixels }, run) {
+      return run.engine('linear', { photo: refOf(photo), region, mostPixels });
     },
-    async exportReading({ measure, what }) {
-      return onEngine(call, 'files', { request: requestOf(measure, (id) => photos.find(id)), what });
+    async exportReading({ measure, what }, run) {
+      return run.engine('files', { request: requestOf(measure, (id) => photos.find(id)), what });
     },
     async compare({ photos: ids, reference }) {
       return measuredPhotos.compare(ids, reference);
     },
     async cancel({ call: other }) {
-      underWay.get(other)?.abort(cancelled());
+      calls.cancel(other);
       return null;
     },
-  });
+  };
 
   return {
     async call(verb, call, asks) {
       const checked = readAsks(verb as BenchVerb, asks);
       if (!isVerb(verb)) throw new Error(`an unknown verb was read: ${verb}`);
-      const answering = answersOf(call)[verb] as (asks: unknown) => Promise<BenchVerbs[BenchVerb]['answers']>;
-      return answering(checked);
+      type Answer = (asks: unknown, run?: CallRun) => Promise<BenchVerbs[BenchVerb]['answers']>;
+      const answer = answers[verb] as Answer;
+      // Cancelling is no call of its own: it has nothing to be cancelled.
+      return verb === 'cancel' ? answer(checked) : calls.run(call, (run) => answer(checked, run));
     },
     addPhoto: (place, name) => photos.add(place, { name: name ?? path.basename(place), isSample: false }),
     async warmUp() {
@@ -171,7 +147,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     },
     async close() {
       closing.abort(cancelled());
-      for (const cancel of underWay.values()) cancel.abort(cancelled());
+      calls.cancelAll();
       await pool.close();
       await options.decoder.close();
     },

@@ -1,3 +1,4 @@
+import { homedir } from 'node:os';
 import path from 'node:path';
 
 /** What decides where a user's data lie. */
@@ -22,4 +23,10 @@ function dataFolder({ platform, environment, home }: UsersMachine): string {
  */
 export function usersBookFolder(machine: UsersMachine): string {
   return path.join(dataFolder(machine), 'evendial', 'book');
+}
+
+/** The folder of the book as it was named, from where the caller stands; undefined: the user's own. @rule BK25 */
+export function bookFolder(named: string | undefined, callersFolder: string): string {
+  if (named !== undefined) return path.resolve(callersFolder, named);
+  return usersBookFolder({ platform: process.platform, environment: process.env, home: homedir() });
 }

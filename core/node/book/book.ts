@@ -89,12 +89,15 @@ export class Book {
     return this.safely(() => readRecordFile(this.port, file, id, revision));
   }
 
-  /** What happened to a unit, oldest first. */
-  async timeline(id: string): Promise<TimelineEntry[]> {
+  /** What happened to a unit, oldest first. @param most  so many of the newest revisions at most */
+  async timeline(id: string, most = Infinity): Promise<TimelineEntry[]> {
     const revisions: UnitRecord[] = [];
     const numbers = await this.safely(() => revisionNumbers(this.port, this.unitFolder(id)));
-    for (const number of numbers) revisions.push(await this.readRevision(id, number));
-    return timelineOf(revisions);
+    // One more: the first of them is only what the next one is told apart from.
+    const read = numbers.slice(Math.max(0, numbers.length - most - 1));
+    for (const number of read) revisions.push(await this.readRevision(id, number));
+    const entries = timelineOf(revisions);
+    return entries.length > most ? entries.slice(1) : entries;
   }
 
   /** A new unit, whole in the book or not at all. @param like  the unit that it begins as */

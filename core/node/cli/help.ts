@@ -192,21 +192,24 @@ pictures into out/ in the folder it is called from; out/index.html shows them to
 The samples are invented and rendered.
 `;
 
-const serve = `evendial serve [--port N]
+const serve = `evendial serve [--port N] [--book DIR]
 
 Opens the bench for a browser on this machine and prints its address, to be opened whole: what
 stands behind the # lets only you in. Nobody else on the network reaches it. Photos that are
 dropped on the page are kept in a temporary folder until the bench is ended with Ctrl-C.
 
   --port N            0 to 65535; left out or 0: any free one
+  --book DIR          the folder of the book; left out: evendial/book in your data folder
 
 Exit: 0 ended with Ctrl-C; 2 wrong usage, or the port is taken.
 `;
 
-const start = `evendial start
+const start = `evendial start [--book DIR]
 
 Opens the bench in a window of its own. Where that cannot be (no runtime for the window, or no
 display), it says why and serves the bench to a browser, as evendial serve does.
+
+  --book DIR          the folder of the book; left out: evendial/book in your data folder
 
 Exit: 0 the window was closed, or the bench was ended with Ctrl-C.
 `;

@@ -87,10 +87,7 @@ async function dispatch(words: readonly string[], shell: Shell): Promise<number>
     return runDemo(shell);
   }
   if (command === 'serve') return runServe(rest, shell);
-  if (command === 'start') {
-    assertNoWords(command, rest);
-    return runStart(shell);
-  }
+  if (command === 'start') return runStart(rest, shell);
   const near = nearestWord(command, [...commands, ...Object.keys(commandsNotBuilt)]);
   const remedy = near === null ? "'evendial help' lists the commands." : `Did you mean 'evendial ${near}'?`;
   throw usageError(`unknown command ${JSON.stringify(command)}`, remedy, 'COMMAND_UNKNOWN');

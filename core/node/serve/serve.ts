@@ -2,7 +2,9 @@ import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { createBenchHost } from '../bench/host';
+import { Book } from '../book/book';
 import { readArguments, usageError } from '../cli/arguments';
+import { readBookFolder } from '../cli/book-option';
 import { versionOf, type Shell } from '../cli/shell';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import { createDecoder } from '../decode-process';
@@ -10,7 +12,7 @@ import { startThreadEngine } from '../engine/thread-engine';
 import { startBenchServer, type BenchServer, type BenchServerOptions } from './bench-server';
 import { Uploads } from '../bench/uploads';
 
-const rules = { command: 'serve', values: ['port'], flags: [] };
+const rules = { command: 'serve', values: ['port', 'book'], flags: [] };
 
 function readPort(text: string | undefined): number {
   if (text === undefined) return 0;
@@ -37,8 +39,8 @@ const until = (signal: AbortSignal): Promise<void> =>
     else signal.addEventListener('abort', () => resolve(), { once: true });
   });
 
-/** Serves the bench until the program is stopped. */
-export async function serveBench(port: number, shell: Shell): Promise<number> {
+/** Serves the bench until the program is stopped. @param book  the folder of the book */
+export async function serveBench(port: number, book: string, shell: Shell): Promise<number> {
   const pageFolder = path.join(shell.home, 'dist', 'renderer');
   if (!existsSync(path.join(pageFolder, 'index.html'))) {
     throw usageError('the bench has not been built', "Run 'npm run build' in the folder of Evendial.", 'PAGE_MISSING');
@@ -48,6 +50,7 @@ export async function serveBench(port: number, shell: Shell): Promise<number> {
     shell: 'browser',
     version: versionOf(shell.home),
     samplesFolder: path.join(shell.home, 'samples'),
+    book: new Book(book),
     startEngine: startThreadEngine,
     decoder: createDecoder({}),
     onRemoved: (place) => void uploads.forget(place),
@@ -77,5 +80,5 @@ export async function runServe(words: readonly string[], shell: Shell): Promise<
   if (given.files.length > 0) {
     throw usageError(`serve takes no ${JSON.stringify(given.files[0])}`, 'Add photos on the page.');
   }
-  return serveBench(readPort(given.values.get('port')), shell);
+  return serveBench(readPort(given.values.get('port')), readBookFolder(given, shell), shell);
 }

@@ -15,6 +15,7 @@ import type {
 import { packValue, unpackValue } from '../../../core/contract/packed';
 import { csvText } from '../../../core/node/cli/csv';
 import { createBenchHost, type BenchHost } from '../../../core/node/bench/host';
+import { Book } from '../../../core/node/book/book';
 import { createDecoder } from '../../../core/node/decode-process';
 import type { EngineChild } from '../../../core/node/engine/messages';
 import { startThreadEngine } from '../../../core/node/engine/thread-engine';
@@ -36,6 +37,7 @@ beforeEach(() => {
     shell: 'browser',
     version: '0',
     samplesFolder: 'samples',
+    book: new Book(path.join(folder, 'book')),
     startEngine: () => {
       const engine = startThreadEngine();
       engines.push(engine);

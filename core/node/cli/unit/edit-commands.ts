@@ -2,7 +2,7 @@ import { addTrial, addWindow, chooseTrial } from '../../../book/edits';
 import { setField } from '../../../book/set-field';
 import { changesOf } from '../../../book/timeline';
 import { lightKinds, printKinds } from '../../../contract/light';
-import type { UnitRecord, UnitWindow } from '../../../contract/unit-record';
+import type { UnitWindow } from '../../../contract/unit-record';
 import { printable } from '../../../display/figure-text';
 import { usageError } from '../arguments';
 import { readChoice, readSize } from '../option-values';
@@ -66,12 +66,13 @@ async function runAddTrial(call: UnitCall): Promise<number> {
   const mirrorTo = given.values.get('mirror-to');
   const stated = given.values.get('light');
   const light = stated === undefined ? undefined : readChoice('light', stated, lightKinds);
-  const trial = { name, ...(like === undefined ? {} : { like }), ...(mirrorTo === undefined ? {} : { mirrorTo }) };
-  const unit = await book.edit(await book.idOf(called), (one): UnitRecord => {
-    const added = addTrial(one, trial);
-    const trials = added.trials.map((old) => (old.name === name && light !== undefined ? { ...old, light } : old));
-    return { ...added, trials };
-  });
+  const trial = {
+    name,
+    ...(light === undefined ? {} : { light }),
+    ...(like === undefined ? {} : { like }),
+    ...(mirrorTo === undefined ? {} : { mirrorTo }),
+  };
+  const unit = await book.edit(await book.idOf(called), (one) => addTrial(one, trial));
   return printChanged(call, unit, `Trial ${quoted(name)} is added.`);
 }
 

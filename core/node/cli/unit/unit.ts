@@ -1,8 +1,6 @@
-import { homedir } from 'node:os';
-import path from 'node:path';
 import { Book } from '../../book/book';
-import { usersBookFolder } from '../../book/book-folder';
 import { nearestWord, readArguments, usageError } from '../arguments';
+import { readBookFolder } from '../book-option';
 import type { Shell } from '../shell';
 import { archiveCommands } from './archive-commands';
 import { editCommands } from './edit-commands';
@@ -29,13 +27,6 @@ function commandOf(name: string | undefined): UnitCommand {
   throw usageError(`unknown command unit ${JSON.stringify(name)}`, remedy, 'COMMAND_UNKNOWN');
 }
 
-/** The folder of the book: named, else the user's own. */
-function bookFolder(named: string | undefined, shell: Shell): string {
-  if (named === '') throw usageError('--book names no folder', 'Name the folder of the book.');
-  if (named !== undefined) return path.resolve(shell.folder, named);
-  return usersBookFolder({ platform: process.platform, environment: process.env, home: homedir() });
-}
-
 /** `evendial unit ...`: the book of units. @returns the exit code @rule BK24 */
 export async function runUnit(words: readonly string[], shell: Shell): Promise<number> {
   const [name, ...rest] = words;
@@ -51,6 +42,6 @@ export async function runUnit(words: readonly string[], shell: Shell): Promise<n
     const message = given.files.length < fewest ? `unit ${name} lacks a word` : `unit ${name} has a word too many`;
     throw usageError(message, `Write 'evendial unit ${command.usage}'.`);
   }
-  const book = new Book(bookFolder(given.values.get('book'), shell));
+  const book = new Book(readBookFolder(given, shell));
   return command.run({ book, given, words: given.files, isJson: given.flags.has('json'), shell });
 }

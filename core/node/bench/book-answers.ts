@@ -1,0 +1,99 @@
+import path from 'node:path';
+import { AppError } from '../../base/errors';
+import { applyEdit } from '../../book/apply-edit';
+import type { BookEntry, BookVerbs, UnitId, UnitRevision } from '../../contract/book-verbs';
+import type { TimelineEntry } from '../../book/timeline';
+import type { Book } from '../book/book';
+import type { ListedUnit } from '../book/book-index';
+import type { CallRun } from './calls';
+
+export type BookAnswers = {
+  readonly [Verb in keyof BookVerbs]: (
+    asks: BookVerbs[Verb]['asks'],
+    run: CallRun,
+  ) => Promise<BookVerbs[Verb]['answers']>;
+};
+
+function entryOf(unit: ListedUnit, book: Book): BookEntry {
+  if ('error' in unit) return { id: unit.id, error: withoutPlaces(unit.error.message, book) };
+  const { id, name, savedAt, windows, revision, trials, photos, chosen } = unit;
+  return { id, name, savedAt, windows, revision, trials, photos, chosen };
+}
+
+const revisionOf = ({ revision, savedAt, restores, changes }: TimelineEntry): UnitRevision => ({
+  revision,
+  savedAt,
+  restores: restores ?? null,
+  changes,
+});
+
+/** @throws AppError UNIT_UNKNOWN */
+async function assertThere(book: Book, unit: UnitId): Promise<void> {
+  if ((await book.port.facts(book.unitFolder(unit))) !== null) return;
+  throw new AppError('usage', 'UNIT_UNKNOWN', 'This unit is not in the book any more.', 'Choose another in the list.');
+}
+
+/** Messages of the book name places for whoever has a command line; the page is told those inside the book only. */
+function withoutPlaces(text: string, { folder }: Book): string {
+  return text
+    .replaceAll(` in ${folder}`, '')
+    .replaceAll(`${folder}${path.sep}`, '')
+    .replaceAll(folder, 'the folder of the book');
+}
+
+function toldToPage(error: unknown, book: Book): unknown {
+  if (!(error instanceof AppError)) return error;
+  const { kind, code, message, remedy } = error;
+  return new AppError(kind, code, withoutPlaces(message, book), withoutPlaces(remedy, book));
+}
+
+/**
+ * Answers the page's questions about the book.
+ *
+ * @rule BE16, BE4
+ */
+export function createBookAnswers(book: Book): BookAnswers {
+  const notYet = async (): Promise<never> => {
+    throw new AppError('usage', 'NOT_BUILT', 'This is not built yet.', 'Use the command line meanwhile.');
+  };
+  const answers: BookAnswers = {
+    async bookList({ search }) {
+      const units = await book.list(search);
+      return { entries: units.map((entry) => entryOf(entry, book)), readOnly: null };
+    },
+    async unitRead({ unit }) {
+      await assertThere(book, unit);
+      return book.read(unit);
+    },
+    async unitCreate({ name, like }) {
+      if (like !== null) await assertThere(book, like);
+      return book.create(name, like === null ? undefined : await book.read(like));
+    },
+    async unitEdit({ unit, edits }) {
+      await assertThere(book, unit);
+      return book.edit(unit, (record) => edits.reduce(applyEdit, record));
+    },
+    async unitRestore({ unit, which }) {
+      await assertThere(book, unit);
+      return book.restore(unit, which);
+    },
+    async unitTimeline({ unit, most }) {
+      await assertThere(book, unit);
+      return (await book.timeline(unit, most)).map(revisionOf).reverse();
+    },
+    unitThumbnail: notYet,
+    fileReadings: notYet,
+    layUnit: notYet,
+    unitSheet: notYet,
+    unitExport: notYet,
+    unitImport: notYet,
+  };
+  const told = Object.entries(answers).map(([verb, answer]) => [
+    verb,
+    (asks: never, run: CallRun) =>
+      answer(asks, run).catch((error: unknown) => {
+        throw toldToPage(error, book);
+      }),
+  ]);
+  return Object.fromEntries(told) as BookAnswers;
+}

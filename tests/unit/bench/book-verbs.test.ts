@@ -1,0 +1,77 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Book } from '../../../core/node/book/book';
+import { startBookHost, type BookHost } from '../../support/book-host';
+
+const folder = mkdtempSync(path.join(tmpdir(), 'evendial book verbs '));
+const place = path.join(folder, 'inner', 'book');
+let bench: BookHost;
+beforeAll(() => {
+  bench = startBookHost(new Book(place));
+});
+afterAll(async () => {
+  await bench.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the book behind the bench', () => {
+  it('[BE16] makes, finds, changes and undoes units; every change is one revision', async () => {
+    const { ask } = bench;
+    const made = await ask('unitCreate', { name: 'Larkfield T-60', like: null });
+    expect(made).toMatchObject({ name: 'Larkfield T-60', revision: 1 });
+    const { id: unit } = made;
+    const edited = await ask('unitEdit', {
+      unit,
+      edits: [
+        { kind: 'add-window', window: { name: 'scale', widthMm: 92, heightMm: 18 } },
+        { kind: 'add-trial', name: 'Bare', light: 'warm-white', like: null, mirrorTo: null },
+        { kind: 'set', field: 'before.lamp.base', text: 'E10' },
+      ],
+    });
+    expect(edited).toMatchObject({ revision: 2, undo: 1, before: { lamp: { base: 'E10' } } });
+    expect(await ask('unitRead', { unit })).toEqual(edited);
+    const { entries } = await ask('bookList', { search: 'e10 larkfield' });
+    const { savedAt } = edited;
+    const counts = { windows: ['scale'], revision: 2, trials: 1, photos: 0, chosen: null };
+    expect(entries).toEqual([{ id: unit, name: 'Larkfield T-60', savedAt, ...counts }]);
+    expect((await ask('bookList', { search: 'no such words' })).entries).toEqual([]);
+    const undone = await ask('unitRestore', { unit, which: 'undo' });
+    expect(undone).toMatchObject({ revision: 3, windows: [], restores: 1, redo: 2 });
+    const newest = await ask('unitTimeline', { unit, most: 2 });
+    expect(newest.map(({ revision, restores }) => [revision, restores])).toEqual([
+      [3, 1],
+      [2, null],
+    ]);
+    expect(newest[1].changes).toContainEqual({ place: 'before', after: { lamp: { base: 'E10' } } });
+    expect(await ask('unitTimeline', { unit, most: 9 })).toHaveLength(3);
+    await ask('unitRestore', { unit, which: 'redo' });
+    const like = await ask('unitCreate', { name: 'Larkfield T-60 B', like: unit });
+    expect(like).toMatchObject({ revision: 1, windows: edited.windows, trials: edited.trials });
+  });
+
+  it('[BE16] refuses a whole group of edits for one that is wrong, and saves nothing', async () => {
+    const { ask } = bench;
+    const { id: unit } = await ask('unitCreate', { name: 'M-4', like: null });
+    const edits = [
+      { kind: 'set', field: 'notes', text: 'one' },
+      { kind: 'choose-trial', trial: 'nowhere', why: '' },
+    ] as const;
+    await expect(ask('unitEdit', { unit, edits })).rejects.toMatchObject({ code: 'TRIAL_UNKNOWN' });
+    expect((await ask('unitRead', { unit })).revision).toBe(1);
+  });
+
+  it('[BE16] tells of a unit that is not there or cannot be read, and no place of the disk', async () => {
+    const { ask } = bench;
+    await expect(ask('unitRead', { unit: 'larkfield-t-60-nowhere' })).rejects.toMatchObject({ code: 'UNIT_UNKNOWN' });
+    const { id: unit } = await ask('unitCreate', { name: 'Damaged', like: null });
+    for (const file of ['unit.json', 'revisions/1.json']) writeFileSync(path.join(place, 'units', unit, file), '{"');
+    const { entries } = await ask('bookList', { search: '' });
+    const damaged = entries.find(({ id }) => id === unit);
+    expect(damaged).toEqual({ id: unit, error: expect.stringContaining('damaged') });
+    const failure = await ask('unitRead', { unit }).catch((error: Error) => error);
+    expect(failure).toMatchObject({ code: 'RECORD_DAMAGED' });
+    expect(JSON.stringify([entries, (failure as Error).message])).not.toContain(folder);
+  });
+});
