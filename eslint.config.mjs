@@ -16,7 +16,8 @@ const layers = [
   ['series'],
   ['compare'],
   ['advice', 'live'],
-  ['book', 'sheet'],
+  ['book'],
+  ['sheet'],
   ['engine'],
 ];
 const coreFolders = layers.flat();

@@ -1,5 +1,6 @@
 import type { UnitPhoto, UnitRecord } from '../contract/unit-record';
 import { unitRecord } from '../contract/unit-record';
+import { withoutPersonal } from './without-personal';
 
 /** What a photo that was made again is, in place of its original. */
 export type SharedPhoto = Pick<UnitPhoto, 'sha256' | 'ending' | 'bytes' | 'exposureS' | 'fNumber' | 'iso'>;
@@ -15,8 +16,8 @@ function sharedPhotos(record: UnitRecord, made: ReadonlyMap<string, SharedPhoto>
 const filesOf = ({ sha256, ending, bytes }: SharedPhoto): SharedPhoto => ({ sha256, ending, bytes });
 
 /**
- * A record to be given away: without owner, serial number, names of files and earlier revisions, under an id of its own;
- * its photos are those that were made again. What was stated of a photo goes before what its file said. Notes stay.
+ * A record to be given away: without personal data, names of files and earlier revisions, under an id of its own; its
+ * photos are those that were made again. What was stated of a photo goes before what its file said.
  *
  * @param made  by the checksum of the original; a photo that is not among them is left out with its readings
  * @rule BK26
@@ -27,9 +28,13 @@ export function sharedRecord(record: UnitRecord, id: string, made: ReadonlyMap<s
     return again ? [{ ...reading, photo: again.sha256 }] : [];
   });
   const photos = sharedPhotos(record, made);
-  const shared: UnitRecord = { ...record, id, revision: 1, undo: null, redo: null, photos, readings };
+  const shared: UnitRecord = {
+    ...withoutPersonal({ ...record, photos, readings }),
+    id,
+    revision: 1,
+    undo: null,
+    redo: null,
+  };
   delete shared.restores;
-  delete shared.owner;
-  delete shared.serialNumber;
   return unitRecord.parse(shared);
 }

@@ -1,3 +1,4 @@
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -9,6 +10,7 @@ import { sharedRecord } from '../../../core/book/shared-record';
 import { originalPath } from '../../../core/book/unit-series';
 import { Book } from '../../../core/node/book/book';
 import { importUnit } from '../../../core/node/book/import-unit';
+import { sharedPhotoFile } from '../../../core/node/book/share-photo';
 import { shareUnit } from '../../../core/node/book/share-unit';
 import { createDecoder, type PhotoDecoder } from '../../../core/node/decode-process';
 import { larkfieldUnit, photoEntry } from '../../support/unit-records';
@@ -80,7 +82,25 @@ async function sharedPhotos(
   return { book, id, into, sharedId: shared.unit };
 }
 
+const exifTool = spawnSync('exiftool', ['-ver']).status === 0;
+
 describe('shareUnit', () => {
+  it.skipIf(!exifTool)(
+    `[BK26] another program finds no place, person, day or serial number either${exifTool ? '' : ' (skipped: no exiftool)'}`,
+    async () => {
+      const source = path.join(folder, 'seen by another.jpg');
+      writeFileSync(source, await personalPhoto());
+      const said = (file: string): string => execFileSync('exiftool', ['-a', '-u', '-G1', file], { encoding: 'utf8' });
+      const personalTags = /GPS|Owner|Artist|Serial|Image Description|Date\/Time Original|Some Owner/;
+      expect(said(source)).toMatch(personalTags);
+      const decoded = await decoder.decode(source, {});
+      const shared = path.join(folder, 'shared.png');
+      writeFileSync(shared, await sharedPhotoFile(decoded));
+      expect(said(shared)).toMatch(/Exposure Time/);
+      expect(said(shared)).not.toMatch(personalTags);
+    },
+  );
+
   it('[BK26] makes photos again with the same pixels and light, and without anything personal', async () => {
     const sources = ['Owner Filename.jpg', 'deep.png', 'notes.txt'].map((name) => path.join(folder, name));
     writeFileSync(sources[0], await personalPhoto());
@@ -130,7 +150,11 @@ describe('shareUnit', () => {
         { sha256: String(i).repeat(64), ending: 'png', bytes: i + 1 },
       ]),
     );
-    const shared = sharedRecord({ ...unit, revision: 7, undo: 6, restores: 5 }, 'given-away', made);
+    const own = { owner: 'Quillfeather', serialNumber: 'SN-77123', notes: 'Zebrawood cabinet', revision: 7, undo: 6 };
+    const after = { hum: 'none', howToGoBack: 'Ask quillfeather first' };
+    const shared = sharedRecord({ ...unit, ...own, restores: 5, after }, 'given-away', made);
+    expect(JSON.stringify(shared)).not.toMatch(/quillfeather|77123|zebrawood/i);
+    expect(shared.after).toEqual({ hum: 'none' });
     expect(problemsInRecord(shared)).toEqual([]);
     expect(shared).toMatchObject({
       id: 'given-away',
