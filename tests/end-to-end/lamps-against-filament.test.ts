@@ -163,7 +163,8 @@ describe('the same lamps in a lit room, or exposed otherwise', () => {
         // 8 bits and noise are drawn anew: as far as another photo of the filament may lie from 100.
         expect(a.redPrint.index.value! / b.redPrint.index.value!, family).toBeWithin(1, 0.05);
         expect(a.luminance.ofReference.value! / b.luminance.ofReference.value!, family).toBeWithin(1, 0.005);
-        expect(a.colour.toReferenceUv.value, family).toBeWithin(b.colour.toReferenceUv.value!, 0.0005);
+        // What 8-bit JPEGs at quality 90 leave of a mean colour: 0.0009 (drawn patches, as sensor noise and blocks fall).
+        expect(a.colour.toReferenceUv.value, family).toBeWithin(b.colour.toReferenceUv.value!, 0.0009);
       }
     },
     300_000,
