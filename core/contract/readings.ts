@@ -82,7 +82,10 @@ export interface SpotEntry {
   readonly yMm: number;
   readonly plusMinusMm: number;
   readonly diameterMm: number;
+  /** Light over the median of the glow; with `atLeast` what it exceeds (hot) or stays under (dark). */
   readonly ratioToGlow: number;
+  /** k = 2; null with `atLeast`, as a bound has none. */
+  readonly ratioPlusMinus: number | null;
   readonly atLeast: boolean;
   readonly elongation: number;
   readonly angleDeg: number;

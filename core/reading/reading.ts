@@ -219,13 +219,14 @@ function placeDoubtMm({ registrationMm, notRegistered }: PlacedWindow): number {
 function spotsOf(
   view: GlowView,
   registrationMm: number,
+  basis: UncertaintyBasis,
   residual: Plane | null,
   refusal: string | null,
 ): Pick<Reading, 'spots' | 'spotsReason'> {
   if (refusal !== null) return { spots: [], spotsReason: refusal };
   if (!residual) return { spots: [], spotsReason: 'spots are what is left of the unevenness, and that is refused' };
   const spots = view.polarity === 'light' ? findLitSpots(view.map, residual) : findSpots(view.map, residual);
-  return { spots: spots.map((spot) => spotEntry(spot, registrationMm)) };
+  return { spots: spots.map((spot) => spotEntry(spot, registrationMm, basis)) };
 }
 
 export interface WindowReading {
@@ -277,7 +278,7 @@ export function readWindow(input: ReadingInput): WindowReading {
   const { viewingDistanceMm } = request;
   const redPrint = redPrintEntry({ view, basis, viewingDistanceMm, refusal: refusal('redPrint') });
   onStage?.('red print');
-  const spots = spotsOf(view, placeDoubtMm(placed), evenness.residual, refusal('spots'));
+  const spots = spotsOf(view, placeDoubtMm(placed), basis, evenness.residual, refusal('spots'));
   onStage?.('spots');
   const reading = {
     name: job.name,

@@ -104,7 +104,7 @@ function describe(kind: Spot['kind'], { cells, level }: Hill, heights: Plane, fi
     isLean: false,
     xMm: place.x / pxPerMm,
     yMm: place.y / pxPerMm,
-    unseenMm,
+    openMm: unseenMm,
     diameterMm,
     ratioToGlow: Math.exp(logRatio.values[peak]),
     atLeast: diameterMm < smallMm || unseenMm > seenWithinMm,

@@ -25,8 +25,11 @@ export interface Spot {
   readonly isLean: boolean;
   readonly xMm: number;
   readonly yMm: number;
-  /** Root mean square distance of this place from where the centre may lie, as nothing is lit there, mm; 0 on a glowing ground. */
-  readonly unseenMm: number;
+  /**
+   * What the spot's own shape leaves open of its place, mm (k = 1): nothing is lit where the centre may lie, or the top is flat and
+   * brightest elsewhere.
+   */
+  readonly openMm: number;
   readonly diameterMm: number;
   /** Light over the median of the glow. */
   readonly ratioToGlow: number;
@@ -53,6 +56,10 @@ export const darkTo = 0.92;
 /** Share of the peak's contrast above which the place is taken, and the size. */
 const placeShare = 0.6;
 export const sizeShare = 0.5;
+/** Share of the height, ln of light, above which a hot spot is at its brightest. */
+const brightestShare = 0.95;
+/** The brightest part of a spot with one top lies within this of its place, mm; noise does as much. */
+const oneTopMm = 0.6;
 /** A peak that smoothing has lowered by more than this is "at least", ln units. */
 const mostLoss = 0.05;
 /** A plane that explains more of ln of light than this makes a lean. */
@@ -101,6 +108,19 @@ function placeOf(core: readonly number[], contrast: Plane, search: Search, cut: 
   return balancedCentroid(core, width, weightAt, belongs);
 }
 
+/**
+ * What a flat top leaves open of a hot spot's place, mm: where its brightest part lies d away, the centre is as likely there as
+ * here, root mean square d / sqrt 2; 0 up to 0.6 mm.
+ *
+ * @source our own choice, from a rendered lamp under a shade
+ */
+function openOf(place: GridVector, { peak, others, field }: Search): number {
+  const { logRatio, pxPerMm } = field;
+  const brightest = centroidOf(regionAbove(logRatio, peak, others, brightestShare), logRatio.width, () => 1);
+  const apartMm = Math.sqrt((brightest.x - place.x) ** 2 + (brightest.y - place.y) ** 2) / pxPerMm;
+  return Math.sqrt(Math.max(0, apartMm ** 2 - oneTopMm ** 2) / 2);
+}
+
 /** One peak among those of its kind. */
 interface Search {
   readonly peak: SpotPeak;
@@ -129,7 +149,7 @@ function describe(kind: Spot['kind'], contrast: Plane, search: Search, { smallMm
     isLean,
     xMm: place.x / pxPerMm,
     yMm: place.y / pxPerMm,
-    unseenMm: 0,
+    openMm: kind === 'hot' && !isLean ? openOf(place, search) : 0,
     diameterMm,
     ratioToGlow: Math.exp(logRatio.values[at]),
     atLeast: diameterMm < smallMm || Math.abs(smoothingLoss.values[at]) > mostLoss,
@@ -180,15 +200,15 @@ export function findSpots(map: GlowMap, residual: Plane, options: SpotOptions = 
 }
 
 /**
- * Standard uncertainty (k = 1) of a spot's place along each axis: sqrt(u^2 + 0.3^2 + unseen^2) mm.
+ * Standard uncertainty (k = 1) of a spot's place along each axis: sqrt(u^2 + 0.3^2 + open^2) mm.
  *
  * @param registrationMm  standard uncertainty of the window's place in the photo, mm
- * @param unseenMm        see `Spot`, mm
+ * @param openMm          see `Spot`, mm
  * @source JCGM 100 for the sum; 0.3 mm: largest errors on rendered photos were 0.45 mm
  * @rule SP6
  */
-export function spotPlaceUncertaintyMm(registrationMm: number, unseenMm = 0): number {
-  return Math.sqrt(registrationMm ** 2 + 0.3 ** 2 + unseenMm ** 2);
+export function spotPlaceUncertaintyMm(registrationMm: number, openMm = 0): number {
+  return Math.sqrt(registrationMm ** 2 + 0.3 ** 2 + openMm ** 2);
 }
 
 /**
@@ -202,14 +222,38 @@ export function spotRatioUncertainty(ratio: number, basis: UncertaintyBasis): nu
 }
 
 /**
+ * What the ratio of a small spot exceeds (hot) or stays under (dark): as it was read, less twice what tone curve, room light, lens and
+ * noise leave in doubt. Smoothing takes only away from it, so its 3 % are no part of that. Not beyond the glow itself.
+ *
+ * @rule SP6
+ */
+export function spotRatioBound(kind: Spot['kind'], ratio: number, basis: UncertaintyBasis): number {
+  const doubt = coverageFactor * ratioUncertainty(ratio, basis, { noise: 0.1, lens: 1, hidden: 0, base: 0 });
+  return kind === 'hot' ? Math.max(1, ratio - doubt) : Math.min(1, ratio + doubt);
+}
+
+/**
  * A spot in the contract's shape.
  *
  * @param registrationMm  standard uncertainty of the window's place in the photo, mm
  * @rule SP6
  */
-export function spotEntry(spot: Spot, registrationMm: number): SpotEntry {
-  const { kind, xMm, yMm, diameterMm, ratioToGlow, atLeast, elongation, angleDeg, lampSide } = spot;
-  const plusMinusMm = coverageFactor * spotPlaceUncertaintyMm(registrationMm, spot.unseenMm);
-  const entry = { kind, xMm, yMm, plusMinusMm, diameterMm, ratioToGlow, atLeast, elongation, angleDeg };
+export function spotEntry(spot: Spot, registrationMm: number, basis: UncertaintyBasis): SpotEntry {
+  const { kind, xMm, yMm, diameterMm, atLeast, elongation, angleDeg, lampSide } = spot;
+  const plusMinusMm = coverageFactor * spotPlaceUncertaintyMm(registrationMm, spot.openMm);
+  const ratioToGlow = atLeast ? spotRatioBound(kind, spot.ratioToGlow, basis) : spot.ratioToGlow;
+  const ratioPlusMinus = atLeast ? null : coverageFactor * spotRatioUncertainty(spot.ratioToGlow, basis);
+  const entry = {
+    kind,
+    xMm,
+    yMm,
+    plusMinusMm,
+    diameterMm,
+    ratioToGlow,
+    ratioPlusMinus,
+    atLeast,
+    elongation,
+    angleDeg,
+  };
   return lampSide === null ? entry : { ...entry, lampSide };
 }

@@ -1,5 +1,6 @@
 import type { Gate } from '../contract/gates';
 import type { SpotEntry } from '../contract/readings';
+import { spotRatioText } from '../display/spot-text';
 import type { ListItem, SheetBlock, TableCell } from './sheet-content';
 import { sidesOf, type ShownWindow } from './shown-window';
 import { plainNumber, sentence } from './value-text';
@@ -7,9 +8,8 @@ import { plainNumber, sentence } from './value-text';
 const mm = (value: number): string => plainNumber(Math.round(10 * value) / 10);
 
 function spotRow(spot: SpotEntry, number: number, side: string): TableCell[] {
-  const ratio = `${spot.atLeast ? 'at least ' : ''}${plainNumber(Number(spot.ratioToGlow.toPrecision(3)))} ×`;
   const place = `${mm(spot.xMm)}, ${mm(spot.yMm)} ± ${mm(spot.plusMinusMm)}`;
-  return [side, `${number} ${spot.kind === 'hot' ? 'too bright' : 'too dark'}`, place, mm(spot.diameterMm), ratio];
+  return [side, `${number} ${spot.kind === 'hot' ? 'too bright' : 'too dark'}`, place, mm(spot.diameterMm), `${spotRatioText(spot)} ×`];
 }
 
 /** The numbered spots of both photos, as they are marked on the luminance maps. @rule RS4 */

@@ -67,6 +67,7 @@ const spot = z.strictObject({
   plusMinusMm: z.number().min(0),
   diameterMm: z.number().positive(),
   ratioToGlow: z.number().positive(),
+  ratioPlusMinus: z.number().positive().nullable(),
   atLeast: z.boolean(),
   elongation: z.number().min(1),
   angleDeg: z.number().min(0).max(180),

@@ -3,6 +3,7 @@ import type { Gate, GateLevel } from '../../contract/gates';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { figureText, hatched, printable } from '../../display/figure-text';
+import { spotRatioText } from '../../display/spot-text';
 import { footerLines, isLeftOut, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
@@ -77,12 +78,12 @@ function spotLines(reading: Reading): string[] {
       `${x.value.padStart(8)} ± ${x.plusMinus.padEnd(4)}`,
       `${y.value.padStart(6)} ± ${y.plusMinus.padEnd(4)}`,
       String(Number(spot.diameterMm.toPrecision(2))).padStart(6),
-      `${spot.atLeast ? (spot.kind === 'hot' ? '≥ ' : '≤ ') : ''}${spot.ratioToGlow.toFixed(2)}`.padStart(9),
-      `    ${spot.lampSide ?? ''}`,
+      `  ${spotRatioText(spot).padEnd(11)}`,
+      spot.lampSide ?? '',
     ];
     return cells.join(' ').trimEnd();
   });
-  return ['', '  Spots             x mm          y mm       size mm  × median  lamp side', ...rows];
+  return ['', '  Spots             x mm          y mm       size mm  × median    lamp side', ...rows];
 }
 
 function percentOf(value: number | null): string {

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import type { Reading } from '../../../core/contract/readings';
 import { figureText } from '../../../core/display/figure-text';
+import { spotRatioText } from '../../../core/display/spot-text';
 
 function PlaceCell({ value, doubt }: { readonly value: number; readonly doubt: number }): JSX.Element {
   const text = figureText(value, doubt);
@@ -36,10 +37,7 @@ export function SpotTable({ reading }: { readonly reading: Reading }): JSX.Eleme
             <PlaceCell value={spot.xMm} doubt={spot.plusMinusMm} />
             <PlaceCell value={spot.yMm} doubt={spot.plusMinusMm} />
             <td class="number">{Number(spot.diameterMm.toPrecision(2))}</td>
-            <td class="number">
-              {spot.atLeast ? (spot.kind === 'hot' ? '≥ ' : '≤ ') : ''}
-              {spot.ratioToGlow.toFixed(2)}
-            </td>
+            <td class="number">{spotRatioText(spot)}</td>
             <td>{spot.lampSide ?? '–'}</td>
           </tr>
         ))}

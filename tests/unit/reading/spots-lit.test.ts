@@ -3,12 +3,28 @@ import { createMask, createPlane } from '../../../core/base/plane';
 import { scoreEvenness } from '../../../core/reading/evenness';
 import { hillsOf } from '../../../core/reading/spots-hills';
 import { spotEntry, spotPlaceUncertaintyMm } from '../../../core/reading/spots';
+import type { UncertaintyBasis } from '../../../core/reading/uncertainty';
 import { findLitSpots } from '../../../core/reading/spots-lit';
 import { nearestCells } from '../../../core/window/nearest-cell';
 import { seededRandom } from '../../support/seeded-random';
 import { drawGlowMap, rampLight, spotLight } from './draw-glow';
 
 type Light = (x: number, y: number) => number;
+
+const linear: UncertaintyBasis = {
+  response: 'linear',
+  isSmallCamera: false,
+  light: 'warm-white',
+  room: 'dark',
+  ambientShare: 0,
+  viewShare: 0.3,
+  printMaskFrom: 'photo',
+  printShare: 0.1,
+  clippedShare: 0,
+  cellNoise: 0,
+  pxPerMm: 11,
+  whiteBalance: 'manual',
+};
 
 /** Words of short strokes, 6 mm wide every 10 mm, and a line below: the rest is black. */
 const isLit = (x: number, y: number): boolean =>
@@ -43,7 +59,7 @@ describe('findLitSpots', () => {
       const spots = spotsOf(spotLight(2.1, sigmaMm, x0, y0)).filter(({ kind }) => kind === 'hot');
       expect(spots).toHaveLength(1);
       const [spot] = spots;
-      const { plusMinusMm, atLeast, ratioToGlow } = spotEntry(spot, 0);
+      const { plusMinusMm, atLeast, ratioToGlow } = spotEntry(spot, 0, linear);
       expect(spot.xMm).toBeWithin(x0, plusMinusMm);
       expect(spot.yMm).toBeWithin(y0, plusMinusMm);
       // Half-way to the line and up to the border belongs to a word, 10 mm: twice its root mean square and some width.
@@ -87,7 +103,7 @@ describe('findLitSpots', () => {
     const [spot, ...others] = spotsOf(spotLight(0.6, 4, 40, 6));
     expect(others).toEqual([]);
     expect(spot.kind).toBe('dark');
-    expect(Math.abs(spot.xMm - 40)).toBeLessThan(spotEntry(spot, 0).plusMinusMm);
+    expect(Math.abs(spot.xMm - 40)).toBeLessThan(spotEntry(spot, 0, linear).plusMinusMm);
   });
 
   it('[SP7] light that leans to the right: a lean, no dark one for its other end', () => {

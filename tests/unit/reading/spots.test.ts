@@ -3,7 +3,13 @@ import { createPlane } from '../../../core/base/plane';
 import { medianOf } from '../../../core/base/stats';
 import { scoreEvenness } from '../../../core/reading/evenness';
 import type { GlowMap } from '../../../core/reading/glow-map';
-import { findSpots, spotEntry, spotPlaceUncertaintyMm, spotRatioUncertainty } from '../../../core/reading/spots';
+import {
+  findSpots,
+  spotEntry,
+  spotPlaceUncertaintyMm,
+  spotRatioBound,
+  spotRatioUncertainty,
+} from '../../../core/reading/spots';
 import type { UncertaintyBasis } from '../../../core/reading/uncertainty';
 import { seededRandom } from '../../support/seeded-random';
 import { workedExamples } from '../../support/worked-examples';
@@ -297,7 +303,7 @@ describe('plus-minus', () => {
   it('[SP6] the place: both parts in squares, doubled in the entry', () => {
     expect(spotPlaceUncertaintyMm(0.4)).toBeWithin(0.5, 1e-12);
     const [spot] = spotsOf(spotLight(2, 5, 20, 12));
-    const entry = spotEntry(spot, 0.4);
+    const entry = spotEntry(spot, 0.4, basis);
     expect(entry.plusMinusMm).toBeWithin(1, 1e-12);
     expect('lampSide' in entry).toBe(false);
     expect(Object.keys(entry).sort()).toEqual([
@@ -307,16 +313,46 @@ describe('plus-minus', () => {
       'elongation',
       'kind',
       'plusMinusMm',
+      'ratioPlusMinus',
       'ratioToGlow',
       'xMm',
       'yMm',
     ]);
     const [edge] = spotsOf(spotLight(2.5, 4, 3, 12));
-    expect(spotEntry(edge, 0.2).lampSide).toBe('left');
+    expect(spotEntry(edge, 0.2, basis).lampSide).toBe('left');
   });
 
   it('[SP6] the ratio: at least 3 %, more when the tone curve is unknown', () => {
     expect(spotRatioUncertainty(1.7, basis) / 1.7).toBeWithin(0.0305, 0.001);
     expect(spotRatioUncertainty(1.7, { ...basis, response: 'unknown' })).toBeGreaterThan(0.09);
+    const [spot] = spotsOf(spotLight(2, 5, 20, 12));
+    const { ratioToGlow, ratioPlusMinus } = spotEntry(spot, 0, basis);
+    expect(ratioToGlow).toBe(spot.ratioToGlow);
+    expect(ratioPlusMinus).toBeWithin(2 * spotRatioUncertainty(ratioToGlow, basis), 1e-12);
+  });
+
+  it('[SP6] a small spot has a bound in place of a plus-minus, so much nearer to the glow as the tone curve is in doubt', () => {
+    const unknown: UncertaintyBasis = { ...basis, response: 'unknown' };
+    const [hot] = spotsOf(spotLight(2, 1.2, 20, 12));
+    const entry = spotEntry(hot, 0, unknown);
+    expect(entry.atLeast).toBe(true);
+    expect(entry.ratioPlusMinus).toBeNull();
+    // Read as light to the power of 1.2, twice the spread of unknown curves, it would not be above the truth.
+    expect(entry.ratioToGlow ** 1.2).toBeLessThan(hot.ratioToGlow * 1.02);
+    expect(entry.ratioToGlow).toBeLessThan(spotEntry(hot, 0, basis).ratioToGlow);
+    expect(spotRatioBound('dark', 0.7, unknown)).toBeWithin(0.75, 0.005); // 2 x 0.1 x 0.7 ln 0.7
+    expect(spotRatioBound('hot', 1.01, { ...unknown, room: 'lit', ambientShare: null, cellNoise: 0.2 })).toBe(1);
+  });
+
+  it('[SP6] a flat top that is brightest at one end leaves its place open, one top does not', () => {
+    const single = spotsOf(spotLight(1.5, 5, 30, 12))[0];
+    expect(single.openMm).toBe(0);
+    // A lamp with a shade that leaves a little more at its right: two tops that are one, the right one 4 % higher.
+    const [left, right] = [spotLight(1.5, 4, 25, 12), spotLight(1.54, 4, 35, 12)];
+    const spots = spotsOf((x, y) => left(x, y) + right(x, y) - 1).filter(({ kind }) => kind === 'hot');
+    expect(spots).toHaveLength(1);
+    const offMm = Math.abs(spots[0].xMm - 35);
+    expect(offMm).toBeGreaterThan(1);
+    expect(spotEntry(spots[0], 0, basis).plusMinusMm).toBeGreaterThan(offMm);
   });
 });

@@ -1,0 +1,17 @@
+import type { SpotEntry } from '../contract/readings';
+
+/** From here on a second decimal of the ratio says nothing. */
+const coarseFrom = 0.3;
+
+/**
+ * A spot's ratio to the glow as it is shown everywhere: `3.5 ± 1.0`, `1.41 ± 0.09`; where it is but a bound `≥ 1.60`, and `≤ 0.71` of a
+ * dark spot. The plus-minus is rounded up.
+ *
+ * @rule SP6
+ */
+export function spotRatioText({ kind, ratioToGlow, ratioPlusMinus }: SpotEntry): string {
+  if (ratioPlusMinus === null) return `${kind === 'hot' ? '≥' : '≤'} ${ratioToGlow.toFixed(2)}`;
+  const decimals = ratioPlusMinus < coarseFrom ? 2 : 1;
+  const steps = Math.ceil(ratioPlusMinus * 10 ** decimals - 1e-9);
+  return `${ratioToGlow.toFixed(decimals)} ± ${(steps / 10 ** decimals).toFixed(decimals)}`;
+}
