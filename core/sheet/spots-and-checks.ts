@@ -9,7 +9,13 @@ const mm = (value: number): string => plainNumber(Math.round(10 * value) / 10);
 
 function spotRow(spot: SpotEntry, number: number, side: string): TableCell[] {
   const place = `${mm(spot.xMm)}, ${mm(spot.yMm)} ± ${mm(spot.plusMinusMm)}`;
-  return [side, `${number} ${spot.kind === 'hot' ? 'too bright' : 'too dark'}`, place, mm(spot.diameterMm), `${spotRatioText(spot)} ×`];
+  return [
+    side,
+    `${number} ${spot.kind === 'hot' ? 'too bright' : 'too dark'}`,
+    place,
+    mm(spot.diameterMm),
+    `${spotRatioText(spot)} ×`,
+  ];
 }
 
 /** The numbered spots of both photos, as they are marked on the luminance maps. @rule RS4 */
