@@ -1,5 +1,5 @@
 // The desktop window: puts the parts together.
-import { app, session, type BrowserWindow } from 'electron';
+import { app, dialog, session, type BrowserWindow } from 'electron';
 import path from 'node:path';
 import { createBenchHost } from '../core/node/bench/host';
 import { Book } from '../core/node/book/book';
@@ -19,8 +19,15 @@ function tellDefect(error: unknown): void {
   console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
 }
 
+/** The folder that the command line names with --watch; null: none. */
+function watchedIn(words: readonly string[]): string | null {
+  const option = '--watch=';
+  return words.find((word) => word.startsWith(option))?.slice(option.length) || null;
+}
+
 async function start(): Promise<void> {
   await app.whenReady();
+  let window: BrowserWindow | null = null;
   const uploads = new Uploads(defaultPhotoLimits.fileBytes);
   const host = createBenchHost({
     shell: 'desktop',
@@ -33,8 +40,14 @@ async function start(): Promise<void> {
       startChild: startUtilityDecoder,
     }),
     onRemoved: (place) => void uploads.forget(place),
+    async chooseFolder() {
+      if (window === null) return null;
+      const title = 'Folder whose new photos are measured';
+      const { filePaths } = await dialog.showOpenDialog(window, { title, properties: ['openDirectory'] });
+      return filePaths.at(0) ?? null;
+    },
+    onDefect: tellDefect,
   });
-  let window: BrowserWindow | null = null;
   const open = (): void => {
     window = openWindow();
     window.once('closed', () => {
@@ -47,10 +60,14 @@ async function start(): Promise<void> {
   setMenu();
   open();
   window!.webContents.once('did-finish-load', () => void host.warmUp().catch(tellDefect));
+  const watched = watchedIn(process.argv);
+  if (watched !== null) await host.watchFolder(watched).catch(tellDefect);
   app.on('activate', () => {
     if (window === null) open();
   });
-  app.on('second-instance', () => {
+  app.on('second-instance', (_event, words) => {
+    const named = watchedIn(words);
+    if (named !== null) host.watchFolder(named).catch(tellDefect);
     if (window?.isMinimized()) window.restore();
     window?.focus();
   });

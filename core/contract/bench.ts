@@ -5,6 +5,7 @@ import type { LightKind, PrintKind, RoomKind } from './light';
 import type { FoundPhoto, MeasureProgress, ReadingMaps } from './measure';
 import type { OutlineShape } from './outline';
 import type { ErrorEntry, Reading } from './readings';
+import type { WatchVerbs } from './watch';
 
 /**
  * What the page may ask of its host, and what it is told. The Electron window and the browser's bench carry the same
@@ -130,7 +131,7 @@ export interface Hello {
 }
 
 /** Verb -> what it asks and answers. A verb that fails rejects with a BenchError. */
-export interface BenchVerbs extends BookVerbs {
+export interface BenchVerbs extends BookVerbs, WatchVerbs {
   readonly hello: { readonly asks: Record<string, never>; readonly answers: Hello };
   readonly addSamples: {
     readonly asks: { readonly names: readonly string[] };
@@ -170,5 +171,7 @@ export type BenchVerb = keyof BenchVerbs;
 /** What the host tells without being asked. */
 export type BenchEvent =
   | { readonly type: 'progress'; readonly call: string; readonly progress: MeasureProgress }
+  /** The watched folder has something new: `watchRead` tells what. */
+  | { readonly type: 'watch' }
   /** The engine ended by itself; calls under way were rejected, the next call starts it again. */
   | { readonly type: 'engine-stopped'; readonly message: string };

@@ -2,6 +2,7 @@ import path from 'node:path';
 import { AppError } from '../../base/errors';
 import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello } from '../../contract/bench';
 import type { Book } from '../book/book';
+import type { WatchShown } from '../../contract/watch';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import type { PhotoDecoder } from '../decode-process';
 import type { EngineChild, EngineTasks } from '../engine/messages';
@@ -10,10 +11,12 @@ import { isVerb, readAsks } from './asks';
 import { createBookAnswers } from './book-answers';
 import { Calls, cancelled, type CallRun } from './calls';
 import { createEnginePool } from './engine-pool';
-import { requestOf, requestOfSample } from './measure-asked';
+import { carryRequestOf, requestOf, requestOfSample } from './measure-asked';
 import { MeasuredPhotos } from './measured-photos';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
 import { readSamples, sampleNamed } from './samples';
+import { Uploads } from './uploads';
+import { BenchWatch } from './watch/bench-watch';
 
 export interface BenchHostOptions {
   readonly shell: Hello['shell'];
@@ -26,6 +29,10 @@ export interface BenchHostOptions {
   readonly decoder: PhotoDecoder;
   /** Told when a photo has been taken off the bench. */
   readonly onRemoved?: (path: string) => void;
+  /** Lets the user choose a folder; left out: this shell cannot. */
+  readonly chooseFolder?: () => Promise<string | null>;
+  /** Told of a defect that no call waits for. */
+  readonly onDefect?: (error: unknown) => void;
 }
 
 /** What both shells offer their page. */
@@ -38,6 +45,8 @@ export interface BenchHost {
   call(verb: string, call: string, asks: unknown): Promise<BenchVerbs[BenchVerb]['answers']>;
   /** Lays a file on the bench. @param name  what the user calls it, when it is not the file's own name */
   addPhoto(path: string, name?: string): Promise<BenchPhoto>;
+  /** Lays on the bench what arrives in a folder from now on. @throws AppError WATCH_FOLDER_UNUSABLE */
+  watchFolder(folder: string): Promise<WatchShown>;
   /**
    * Has an engine measure a sample, so that the user's first photo does not wait for one to start and to find its pace: a
    * second or two.
@@ -68,6 +77,22 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   samples.catch(() => undefined);
   const tell = (event: BenchEvent): void => listeners.forEach((listener) => listener(event));
 
+  const copies = new Uploads(defaultPhotoLimits.fileBytes);
+  const watch = new BenchWatch(
+    {
+      keep: (name, bytes) => copies.keep(name, bytes),
+      forget: (place) => copies.forget(place),
+      async decode(place, name) {
+        const asks = { photo: photoRefOf({ name, path: place }), mostSidePx: 64, region: null };
+        const run = { decoder: options.decoder, signal: closing.signal, onProgress: () => undefined };
+        await pool.run('pixels', asks, run);
+      },
+      lay: (place, name) => photos.add(place, { name, isSample: false }),
+      onChange: () => tell({ type: 'watch' }),
+      onDefect: options.onDefect ?? (() => undefined),
+    },
+    options.chooseFolder ?? null,
+  );
   const calls = new Calls(pool, options.decoder, tell);
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 
@@ -89,7 +114,9 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       for (const id of ids) {
         const removed = photos.remove(id);
         measuredPhotos.forget(id);
-        if (removed) options.onRemoved?.(removed.path);
+        if (!removed) continue;
+        await copies.forget(removed.path);
+        options.onRemoved?.(removed.path);
       }
       return null;
     },
@@ -116,6 +143,22 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     async compare({ photos: ids, reference }) {
       return measuredPhotos.compare(ids, reference);
     },
+    async watchRead({ after }) {
+      return watch.read(after);
+    },
+    async watchChoose() {
+      return watch.choose();
+    },
+    async watchStop() {
+      await watch.stop();
+      return null;
+    },
+    async carryOutline({ from, to }, { engine }) {
+      return engine(
+        'carry',
+        carryRequestOf(from, to, (id) => photos.find(id)),
+      );
+    },
     async cancel({ call: other }) {
       calls.cancel(other);
       return null;
@@ -132,6 +175,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       return verb === 'cancel' ? answer(checked) : calls.run(call, (run) => answer(checked, run));
     },
     addPhoto: (place, name) => photos.add(place, { name: name ?? path.basename(place), isSample: false }),
+    watchFolder: (folder) => watch.start(folder),
     async warmUp() {
       const [sample] = await samples;
       if (!sample) return;
@@ -148,8 +192,10 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     async close() {
       closing.abort(cancelled());
       calls.cancelAll();
+      await watch.stop();
       await pool.close();
       await options.decoder.close();
+      await copies.close();
     },
   };
 }

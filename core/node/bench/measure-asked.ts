@@ -1,6 +1,8 @@
 import path from 'node:path';
+import { AppError } from '../../base/errors';
 import type { Corners } from '../../base/points';
 import type { MeasureAsked, PhotoAsked, PhotoId, WindowAsked } from '../../contract/bench';
+import type { CarryRequest } from '../../contract/carry';
 import type { MeasureJob, MeasureRequest, WindowInPhoto } from '../../contract/measure';
 import { photoRefOf, type PlacedPhoto } from './photo-registry';
 import type { Sample } from './samples';
@@ -49,6 +51,17 @@ export function requestOf(asked: MeasureAsked, find: FindPhoto): MeasureRequest 
     viewingDistanceMm: asked.viewingDistanceMm,
     withMaps: true,
   };
+}
+
+/** @throws AppError PHOTO_NOT_ON_BENCH, CORNERS_MISSING */
+export function carryRequestOf(from: PhotoAsked, to: PhotoId, find: FindPhoto): CarryRequest {
+  const window = windowOf(from.window);
+  if (window.corners === null) {
+    const message = 'The photo has no outline that could be carried over.';
+    throw new AppError('usage', 'CORNERS_MISSING', message, 'Measure it first.');
+  }
+  const photo = photoRefOf(find(from.photo));
+  return { from: { photo, window: { ...window, corners: window.corners } }, to: photoRefOf(find(to)) };
 }
 
 /** A sample, searched and measured as a photo that was just dropped. */

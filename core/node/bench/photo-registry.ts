@@ -72,6 +72,6 @@ function withoutPath({ id, name, sizeBytes, isSample }: PlacedPhoto): BenchPhoto
 }
 
 /** The photo as the engine is given it: nothing is stated about its encoding and exposure. */
-export function photoRefOf({ name, path: place }: PlacedPhoto): PhotoRef {
+export function photoRefOf({ name, path: place }: Pick<PlacedPhoto, 'name' | 'path'>): PhotoRef {
   return { file: name, path: place, encoding: 'profile', encodingStated: false, exposure: {} };
 }

@@ -192,7 +192,7 @@ pictures into out/ in the folder it is called from; out/index.html shows them to
 The samples are invented and rendered.
 `;
 
-const serve = `evendial serve [--port N] [--book DIR]
+const serve = `evendial serve [--port N] [--book DIR] [--watch DIR]
 
 Opens the bench for a browser on this machine and prints its address, to be opened whole: what
 stands behind the # lets only you in. Nobody else on the network reaches it. Photos that are
@@ -200,18 +200,22 @@ dropped on the page are kept in a temporary folder until the bench is ended with
 
   --port N            0 to 65535; left out or 0: any free one
   --book DIR          the folder of the book; left out: evendial/book in your data folder
+  --watch DIR         new photos in it (of a camera, or a phone's synchronisation) are laid on the
+                      bench and measured as they arrive; what lies there already is left alone,
+                      folders in it are not looked into, and nothing in it is changed
 
-Exit: 0 ended with Ctrl-C; 2 wrong usage, or the port is taken.
+Exit: 0 ended with Ctrl-C; 2 wrong usage, the port is taken, or the folder cannot be watched.
 `;
 
-const start = `evendial start [--book DIR]
+const start = `evendial start [--book DIR] [--watch DIR]
 
 Opens the bench in a window of its own. Where that cannot be (no runtime for the window, or no
 display), it says why and serves the bench to a browser, as evendial serve does.
 
   --book DIR          the folder of the book; left out: evendial/book in your data folder
+  --watch DIR         as with evendial serve
 
-Exit: 0 the window was closed, or the bench was ended with Ctrl-C.
+Exit: 0 the window was closed, or the bench was ended with Ctrl-C; 2 wrong usage.
 `;
 
 const csv = `The columns of --csv, in this order; new ones go to the end. Every figure has its plus-minus (k = 2)

@@ -5,6 +5,7 @@ import { createBenchHost } from '../bench/host';
 import { Book } from '../book/book';
 import { readArguments, usageError } from '../cli/arguments';
 import { readBookFolder } from '../cli/book-option';
+import { readWatchFolder } from '../cli/watch-option';
 import { versionOf, type Shell } from '../cli/shell';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import { createDecoder } from '../decode-process';
@@ -12,7 +13,7 @@ import { startThreadEngine } from '../engine/thread-engine';
 import { startBenchServer, type BenchServer, type BenchServerOptions } from './bench-server';
 import { Uploads } from '../bench/uploads';
 
-const rules = { command: 'serve', values: ['port', 'book'], flags: [] };
+const rules = { command: 'serve', values: ['port', 'book', 'watch'], flags: [] };
 
 function readPort(text: string | undefined): number {
   if (text === undefined) return 0;
@@ -39,13 +40,23 @@ const until = (signal: AbortSignal): Promise<void> =>
     else signal.addEventListener('abort', () => resolve(), { once: true });
   });
 
-/** Serves the bench until the program is stopped. @param book  the folder of the book */
-export async function serveBench(port: number, book: string, shell: Shell): Promise<number> {
+/** The user's folders that the bench works with. */
+export interface BenchFolders {
+  /** Of the book. */
+  readonly book: string;
+  /** Whose new photos are laid on the bench; null: none. */
+  readonly watch: string | null;
+}
+
+/** Serves the bench until the program is stopped. */
+export async function serveBench(port: number, { book, watch }: BenchFolders, shell: Shell): Promise<number> {
   const pageFolder = path.join(shell.home, 'dist', 'renderer');
   if (!existsSync(path.join(pageFolder, 'index.html'))) {
     throw usageError('the bench has not been built', "Run 'npm run build' in the folder of Evendial.", 'PAGE_MISSING');
   }
   const uploads = new Uploads(defaultPhotoLimits.fileBytes);
+  const onDefect = (error: unknown): void =>
+    shell.tell(`a defect of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   const host = createBenchHost({
     shell: 'browser',
     version: versionOf(shell.home),
@@ -54,15 +65,16 @@ export async function serveBench(port: number, book: string, shell: Shell): Prom
     startEngine: startThreadEngine,
     decoder: createDecoder({}),
     onRemoved: (place) => void uploads.forget(place),
+    onDefect,
   });
   const token = randomBytes(24).toString('base64url');
-  const onDefect = (error: unknown): void =>
-    shell.tell(`a defect of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   try {
+    const watched = watch === null ? null : await host.watchFolder(watch);
     const server = await listen({ host, uploads, pageFolder, token, port, onDefect });
     await shell.print(
       `The bench is at  http://127.0.0.1:${server.port}/#${token}\n` +
-        'Open this address, whole, in a browser on this machine. Photos stay here. Ctrl-C ends it.\n',
+        'Open this address, whole, in a browser on this machine. Photos stay here. Ctrl-C ends it.\n' +
+        (watched === null ? '' : `New photos in ${watched.folder} are measured as they arrive.\n`),
     );
     host.warmUp().catch(onDefect);
     await until(shell.signal);
@@ -80,5 +92,6 @@ export async function runServe(words: readonly string[], shell: Shell): Promise<
   if (given.files.length > 0) {
     throw usageError(`serve takes no ${JSON.stringify(given.files[0])}`, 'Add photos on the page.');
   }
-  return serveBench(readPort(given.values.get('port')), readBookFolder(given, shell), shell);
+  const folders = { book: readBookFolder(given, shell), watch: readWatchFolder(given, shell) };
+  return serveBench(readPort(given.values.get('port')), folders, shell);
 }
