@@ -1,6 +1,14 @@
 import { AppError } from '../base/errors';
 import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
+import type { Figure } from '../contract/figure';
 import { scoreEvenness } from '../reading/evenness';
+import {
+  coverageFactor,
+  exponentSpread,
+  mostLensPoints,
+  responseDoubts,
+  toneCurvePoints,
+} from '../reading/uncertainty';
 import { fillMasked } from '../window/fill';
 import { borderMm } from '../window/outline';
 
@@ -131,20 +139,54 @@ export function bentLight(light: Plane, exponent: number): Plane {
   return { ...light, values: light.values.map((value) => Math.pow(value, exponent)) };
 }
 
-/** An unknown curve is an exponent of 1 +- 0.1 (UN2), of a phone twice that. */
-const mostBend = 0.2;
+/** What a reading leaves open beside its lens, as advice carries it on; k = 1. */
+export interface CarriedDoubt {
+  /** Of the tone curve: the light may be bent by an exponent of 1 +- this. */
+  readonly bend: number;
+  /** Room light, print, clipping, noise: points of the score. */
+  readonly points: number;
+}
 
 /**
- * How far the measured light may be bent, as a standard deviation of its exponent: the bend that moves the map's score by its
- * standard uncertainty.
+ * The plus-minus of a score in parts. A reading tells their sum only: as much of it as a doubt of UN2 explains is the tone curve's;
+ * of the rest up to 2 points are the lens's, which is carried on as the light that it takes away (`pointsOfDoubt`).
  *
- * @param scorePlusMinus of the reading, k = 2, points
- * @returns 0..0.2
- * @source our own choice: a reading's plus-minus is carried on to what is forecast from it; the tone curve is its largest part
+ * @param score of the reading, 0..100; without a value: an unknown curve
+ * @source UN1 and UN2, read backwards; the largest doubt that fits: our own choice
  * @rule AV2
  */
-export function bendOf(map: MeasuredMap, scorePlusMinus: number): number {
-  const step = 0.05;
-  const moved = Math.abs(scoreOfLight(map, bentLight(map.light, 1 + step)) - scoreOfLight(map, map.light));
-  return Math.min(mostBend, ((scorePlusMinus / 2) * step) / Math.max(moved, 1e-9));
+export function doubtOf({ value, plusMinus }: Figure): CarriedDoubt {
+  if (value === null || plusMinus === null) return { bend: exponentSpread, points: 0 };
+  const uncertainty = plusMinus / coverageFactor;
+  const ofCurve = toneCurvePoints(value);
+  const doubt = responseDoubts.find((one) => one * ofCurve <= uncertainty)!;
+  const rest = uncertainty ** 2 - (doubt * ofCurve) ** 2;
+  return { bend: doubt * exponentSpread, points: Math.sqrt(Math.max(0, rest - mostLensPoints ** 2)) };
+}
+
+/** Light that the lens may have taken at the ends of the window, k = 1. @source UN3 */
+const lensShare = 0.02;
+
+function darkenedEnds({ width, height, values }: Plane, share: number): Plane {
+  const at = (i: number, length: number): number => ((2 * i + 1) / length - 1) ** 2;
+  const ends = (i: number): number => Math.max(at(i % width, width), at(Math.floor(i / width), height));
+  return { width, height, values: values.map((value, i) => value * (1 - share * ends(i))) };
+}
+
+/**
+ * What of a reading's doubts moves the score of light that is forecast from it, points, k = 1: the light bent by the tone curve's
+ * doubt, its ends darkened or lightened by the lens's, and the rest in points.
+ *
+ * @source JCGM 100, by differences
+ * @rule AV2
+ */
+export function pointsOfDoubt(map: MeasuredMap, light: Plane, { bend, points }: CarriedDoubt): number {
+  const score = scoreOfLight(map, light);
+  const moved = (change: (way: -1 | 1) => Plane): number =>
+    Math.max(...([-1, 1] as const).map((way) => Math.abs(scoreOfLight(map, change(way)) - score)));
+  return Math.hypot(
+    points,
+    moved((way) => bentLight(light, 1 + way * bend)),
+    moved((way) => darkenedEnds(light, way * lensShare)),
+  );
 }

@@ -8,8 +8,11 @@ export const coverageFactor = 2;
 
 const root = (...parts: number[]): number => Math.sqrt(parts.reduce((sum, part) => sum + part * part, 0));
 
+/** All that can remain of the doubt about a tone curve, the largest first. @rule UN2 */
+export const responseDoubts = [2, 1, 0.25, 0] as const;
+
 /**
- * How much of the doubt about the camera's tone curve remains, 0..1.
+ * How much of the doubt about the camera's tone curve remains, 0..2.
  * An unknown JPEG keeps it all, one of a phone twice; a stated encoding or a recovered response a quarter; linear data none.
  *
  * @source our own choice, after rendered photos with curves of different strength
@@ -44,10 +47,13 @@ export function ambientDoubt(basis: UncertaintyBasis): number {
   return { dark: 0.002, unknown: 0.02, lit: 0.15 }[basis.room];
 }
 
+/** Points of the score, of a window that fills the frame. */
+export const mostLensPoints = 2;
+
 /** Points of the score: lens corners darken the ends of a window that fills the frame. */
 function vignettingPoints(viewShare: number): number {
   if (viewShare < 0.4) return 0.2;
-  return viewShare > 0.6 ? 2 : 0.2 + (0.3 * (viewShare - 0.4)) / 0.2;
+  return viewShare > 0.6 ? mostLensPoints : 0.2 + (0.3 * (viewShare - 0.4)) / 0.2;
 }
 
 /** Share of the light that a stopped-down or corrected lens takes away at a window's ends: 4 % at the frame's, k = 2. */
@@ -58,6 +64,11 @@ function vignettingShare(viewShare: number): number {
 /** What print hides of the light, as a share of the outline; nothing is hidden where none was found. */
 function hiddenShare(basis: UncertaintyBasis): number {
   return basis.printMaskFrom === null ? 0 : basis.printShare;
+}
+
+/** Points of a score that an unknown tone curve leaves open, k = 1. @source our own choice, from rendered photos @rule UN1 */
+export function toneCurvePoints(score: number): number {
+  return Math.max((0.035 * score * (100 - score)) / 25 + 0.3, score > 90 && score < 99.5 ? 2 : 0);
 }
 
 /**
@@ -72,9 +83,7 @@ function hiddenShare(basis: UncertaintyBasis): number {
  * @rule UN1
  */
 export function scoreUncertainty(score: number, basis: UncertaintyBasis): number {
-  const toneCurve = (0.035 * score * (100 - score)) / 25 + 0.3;
-  const nearVisibility = score > 90 && score < 99.5 ? 2 : 0;
-  const decode = responseDoubt(basis) * Math.max(toneCurve, nearVisibility);
+  const decode = responseDoubt(basis) * toneCurvePoints(score);
   const mask = basis.printMaskFrom === 'photo' ? 0.4 : 0.2;
   const hidden = 2.5 * hiddenShare(basis);
   return root(

@@ -1,7 +1,7 @@
 import type { Plane } from '../../base/plane';
 import { figure, type Figure } from '../../contract/figure';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bendOf, bentLight, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { doubtOf, pointsOfDoubt, scoreOfLight, type MeasuredMap } from '../measured-map';
 import type { LampFit } from './fit-lamps';
 import { modelLight, type LampModel, type ModelLamp } from './lamp-model';
 
@@ -41,8 +41,8 @@ function forecastLight({ light, pxPerMm }: MeasuredMap, from: LampModel, to: Lam
   return { ...light, values };
 }
 
-/** What a forecast misses beside its parameters, k = 1: a point, and a fifth of a point a per cent of the fit's rms. */
-const basePoints = 1;
+/** What a forecast misses beside its parameters, k = 1: half a point, and a fifth of a point a per cent of the fit's rms. */
+const basePoints = 0.5;
 const pointsPerRmsPercent = 0.2;
 
 /** The score alone, for searching. @source as forecastMove @rule PL4 */
@@ -53,9 +53,10 @@ export function scoreOfMove(map: MeasuredMap, fit: LampFit, move: LampMove): num
 /**
  * The light after a lamp is moved or turned, and its score.
  *
- * Measured map x model(new) / model(old): what the model misses stays. Plus-minus: the fit's covariance, the reading's own as a bend
- * of the map, and 1 point + 0.2 points a per cent of rms.
+ * Measured map x model(new) / model(old): what the model misses stays. Plus-minus: the fit's covariance, what
+ * the reading leaves open, and half a point + 0.2 points a per cent of rms.
  *
+ * @param measured the reading's score
  * @source JCGM 100 for the sum; the last part after our own experiments (5.5 % rms: within 2 points)
  * @rule PL4
  */
@@ -63,18 +64,15 @@ export function forecastMove(
   map: MeasuredMap,
   fit: LampFit,
   move: LampMove,
-  scorePlusMinus: number,
+  measured: Figure,
 ): { readonly evenness: Figure; readonly light: Plane } {
   const light = forecastLight(map, fit.model, movedModel(fit.model, move));
   const score = scoreOfLight(map, light);
   const ofModels = fit.neighbours.map(
     (model) => scoreOfLight(map, forecastLight(map, model, movedModel(model, move))) - score,
   );
-  const bend = bendOf(map, scorePlusMinus);
-  const ofBend = Math.max(
-    ...[-1, 1].map((way) => Math.abs(scoreOfLight(map, bentLight(light, 1 + way * bend)) - score)),
-  );
-  const uncertainty = Math.hypot(basePoints, pointsPerRmsPercent * 100 * fit.rms, ofBend, ...ofModels);
+  const ofReading = pointsOfDoubt(map, light, doubtOf(measured));
+  const uncertainty = Math.hypot(basePoints, pointsPerRmsPercent * 100 * fit.rms, ofReading, ...ofModels);
   return { evenness: figure(score, coverageFactor * uncertainty), light };
 }
 

@@ -4,7 +4,7 @@ import { blurGaussian } from '../../base/gaussian';
 import { figure, type Figure } from '../../contract/figure';
 import type { ShadeStyle } from '../../contract/shade-advice';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bendOf, bentLight, halvedMap, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { bentLight, doubtOf, halvedMap, scoreOfLight, type MeasuredMap } from '../measured-map';
 import { steppedTransmission } from './contour-steps';
 import { gapBlur, type GapBlur } from './gap-blur';
 import { correctedTransmission, sourceLight } from './transmission';
@@ -35,7 +35,7 @@ const shifts = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const; // prettier-ignore
 const coarseFromGapMm = 1;
 /** Noise of the map, mm. */
 const mapSmoothingMm = 0.5;
-/** What pose, noise and the mask leave open of any score, k = 1, points. */
+/** What dots, film and glue leave open, k = 1, points. */
 const repeatPoints = 0.5;
 
 function shiftedPlane(plane: Plane, dx: number, dy: number): Plane {
@@ -85,8 +85,8 @@ function possibleLights(map: MeasuredMap, shade: Plane, stated: GapGuess, others
  * A shade that makes the glow even, and the worst score that it may have.
  *
  * The target is a percentile of the light; the source behind the gap is estimated, the transmission corrected for the blur. The
- * score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is that of the reading, carried on as a bend
- * of the light, and a point for pose and noise.
+ * score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is what the
+ * reading leaves open, the tone curve as a bend of the light, and a point.
  *
  * @param before the reading's score
  * @source our own choice
@@ -106,7 +106,7 @@ export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure
   const lights = possibleLights(map, shade, stated, wish.gapMm > 0 ? gapFactors.map(guess) : []);
   const scores = lights.map((light) => scoreOfLight(map, light));
   const worst = Math.min(...scores);
-  const bend = coverageFactor * bendOf(map, before.plusMinus ?? 0);
+  const { bend, points } = doubtOf(before);
   const bent = [1 - bend, 1 + bend].map((exponent) => {
     const moved = bentLight(map.light, exponent);
     const light = lights[scores.indexOf(worst)];
@@ -119,7 +119,7 @@ export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure
   return {
     transmission,
     pxPerMm: map.pxPerMm,
-    evennessAfter: figure(worst, Math.hypot(coverageFactor * repeatPoints, open)),
+    evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open)),
     lightLoss: 1 - meanWithin(map, lights[0]) / meanWithin(map, map.light),
     transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
   };

@@ -3,7 +3,7 @@ import { createMask, createPlane, type Plane } from '../../base/plane';
 import { figure, type Figure } from '../../contract/figure';
 import { leastScoreDifference } from '../../compare/pairs';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bendOf, bentLight, halvedMap, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { bentLight, doubtOf, halvedMap, type CarriedDoubt, scoreOfLight, type MeasuredMap } from '../measured-map';
 
 /** One lamp lit alone. */
 export interface SingleLamp {
@@ -25,8 +25,8 @@ export interface BestSum extends LampSum {
   readonly ratioFigures: readonly Figure[];
 }
 
-/** What pose, noise and light in step with the current leave open, k = 1, points. */
-const repeatPoints = 1;
+/** What light in step with the current leaves open, k = 1, points. */
+const repeatPoints = 0.5;
 
 function refuse(code: string, message: string, remedy: string): never {
   throw new AppError('refusal', code, message, remedy);
@@ -65,21 +65,25 @@ function summed(maps: readonly MeasuredMap[], ratios: readonly number[]): Plane 
   return sum;
 }
 
-/** How far the tone curve may bend the light of all, k = 1: the least sure of them says. */
-function bendOfAll(lamps: readonly SingleLamp[]): number {
-  return Math.max(...lamps.map(({ map, score }) => (score.plusMinus === null ? 0.1 : bendOf(map, score.plusMinus))));
+/** What the photos leave open of the light of all: the least sure of them says. */
+function doubtOfAll(lamps: readonly SingleLamp[]): CarriedDoubt {
+  const doubts = lamps.map(({ score }) => doubtOf(score));
+  return {
+    bend: Math.max(...doubts.map(({ bend }) => bend)),
+    points: Math.max(...doubts.map(({ points }) => points)),
+  };
 }
 
-function sumOn(maps: readonly MeasuredMap[], ratios: readonly number[], bend: number): LampSum {
+function sumOn(maps: readonly MeasuredMap[], ratios: readonly number[], doubt: CarriedDoubt): LampSum {
   const scoreAt = (exponent: number): number =>
     scoreOfLight(maps[0], summed(maps.map((map) => ({ ...map, light: bentLight(map.light, exponent) })), ratios)); // prettier-ignore
   const light = summed(maps, ratios);
   const score = scoreOfLight(maps[0], light);
-  const open = Math.max(...[-1, 1].map((way) => Math.abs(scoreAt(1 + way * coverageFactor * bend) - score)));
+  const open = Math.max(...[-1, 1].map((way) => Math.abs(scoreAt(1 + way * doubt.bend) - score)));
   const values = light.values.map((value, i) => (maps[0].glow.values[i] ? value : NaN));
   return {
     ratios,
-    evenness: figure(score, Math.hypot(coverageFactor * repeatPoints, open)),
+    evenness: figure(score, coverageFactor * Math.hypot(repeatPoints, doubt.points, open)),
     light: { ...light, values },
   };
 }
@@ -87,8 +91,8 @@ function sumOn(maps: readonly MeasuredMap[], ratios: readonly number[], bend: nu
 /**
  * The light of several lamps, each photographed alone, at any currents.
  *
- * Light adds up: sum of ratio x map, in linear light; no model of a lamp. Plus-minus: the tone curve's doubt as a bend of every map
- * (AV2), and 2 points.
+ * Light adds up: sum of ratio x map, in linear light; no model of a lamp. Plus-minus: what the photos leave open (AV2), the
+ * tone curve as a bend of every map, and 1 point.
  *
  * @param ratios of each lamp's current to that of its photo, 0 or more, not all 0
  * @throws AppError LAMPS_TOO_FEW, LAMPS_OF_OTHER_SIZES, LAMPS_EXPOSURE_UNKNOWN
@@ -101,7 +105,7 @@ export function addLamps(lamps: readonly SingleLamp[], ratios: readonly number[]
     const message = `${ratios.length} ratios for ${lamps.length} lamps`;
     refuse('RATIOS_INVALID', message, 'Give one ratio for each lamp, as --ratio 1:0.8.');
   }
-  return sumOn(onOneGrid(lamps), ratios, bendOfAll(lamps));
+  return sumOn(onOneGrid(lamps), ratios, doubtOfAll(lamps));
 }
 
 /** Steps of a current that are tried, from coarse to fine. */
@@ -153,5 +157,5 @@ export function bestCurrents(lamps: readonly SingleLamp[]): BestSum {
   const ratioFigures = best.map((ratio, lamp) =>
     lamp === 0 ? figure(1, 0) : openRange((value) => scoreOf(withOne(best, lamp, value)), ratio, bestScore),
   );
-  return { ...sumOn(maps, best, bendOfAll(lamps)), ratioFigures };
+  return { ...sumOn(maps, best, doubtOfAll(lamps)), ratioFigures };
 }

@@ -92,7 +92,7 @@ async function ofModel(
   if (index === undefined) return refused('LAMP_UNKNOWN', 'the light shows one lamp only', 'Leave --lamp out.');
   const { want } = source;
   const move = want.kind === 'move' ? moveOf(want, fit, index) : bestPlace(map, fit, index, want.limits);
-  const { evenness, light } = forecastMove(map, fit, move, score.plusMinus ?? 0);
+  const { evenness, light } = forecastMove(map, fit, move, score);
   const lamps = lampEntries(fit);
   const [x, y, z] = lamps[source.lamp - 1].positionMm.map((value, axis) => value + move.byMm[axis]);
   return {

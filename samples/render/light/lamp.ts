@@ -1,4 +1,5 @@
 import { gaussianBlur } from '../blur';
+import { acrossGap, type Sheet } from './sheet';
 import { fieldCellsPerMm, type FieldMap, sampleField } from './field-map';
 import type { LightName } from './spectra';
 
@@ -25,6 +26,8 @@ export interface Box {
   readonly diffuserMm?: number;
   /** Pieces of tape on the back of the scale: what they let through, centre, half size and softness in mm. */
   readonly shades?: readonly Shade[];
+  /** A sheet of tracing paper between lamps and scale; left out: none. */
+  readonly sheet?: Sheet;
   /** Brightness of the even glow at the left end over the right end; 1 when left out. */
   readonly glowLeftOverRight?: number;
 }
@@ -39,20 +42,21 @@ export interface Shade {
 }
 
 /**
- * Illuminance of the scale by one bare lamp: flux (m+1)/(2 pi) cos^m(theta) cos(incidence) / d^2,
+ * Illuminance of the scale, or of a sheet so far behind it, by one bare lamp: flux (m+1)/(2 pi) cos^m(theta) cos(incidence) / d^2,
  * theta from the lamp's own axis. Zero behind the lamp.
  */
-function direct(lamp: Lamp, xMm: number, yMm: number): number {
+function direct(lamp: Lamp, behindScaleMm: number, xMm: number, yMm: number): number {
+  const zMm = lamp.zMm - behindScaleMm;
   const dx = xMm - lamp.xMm;
   const dy = yMm - lamp.yMm;
-  const d = Math.hypot(dx, dy, lamp.zMm);
+  const d = Math.hypot(dx, dy, zMm);
   const [tiltX, tiltY] = lamp.tiltDeg ?? [0, 0];
   const ax = Math.tan((tiltX * Math.PI) / 180);
   const ay = Math.tan((tiltY * Math.PI) / 180);
-  const cosFromAxis = (dx * ax + dy * ay + lamp.zMm) / (d * Math.hypot(ax, ay, 1));
+  const cosFromAxis = (dx * ax + dy * ay + zMm) / (d * Math.hypot(ax, ay, 1));
   if (cosFromAxis <= 0) return 0;
   const intensity = ((lamp.flux * (lamp.lobe + 1)) / (2 * Math.PI)) * Math.pow(cosFromAxis, lamp.lobe);
-  return (intensity * (lamp.zMm / d)) / (d * d);
+  return (intensity * (zMm / d)) / (d * d);
 }
 
 function shadeAt(shade: Shade, xMm: number, yMm: number): number {
@@ -67,10 +71,13 @@ export function lampField(lamps: readonly Lamp[], box: Box, widthMm: number, hei
   const totalFlux = lamps.reduce((sum, lamp) => sum + lamp.flux, 0);
   const even = (box.diffuseShare * totalFlux) / (widthMm * heightMm);
   const lean = Math.log(box.glowLeftOverRight ?? 1);
-  const bare = sampleField(widthMm, heightMm, (xMm, yMm) => {
-    const straight = lamps.reduce((sum, lamp) => sum + direct(lamp, xMm, yMm), 0);
+  const toSheetMm = box.sheet?.gapMm ?? 0;
+  const lightOf = (xMm: number, yMm: number): number => {
+    const straight = lamps.reduce((sum, lamp) => sum + direct(lamp, toSheetMm, xMm, yMm), 0);
     return (1 - box.diffuseShare) * straight + even * Math.exp(lean * (0.5 - xMm / widthMm));
-  });
+  };
+  const seen = box.sheet === undefined ? lightOf : acrossGap(box.sheet, widthMm, heightMm, lightOf);
+  const bare = sampleField(widthMm, heightMm, seen);
   const sigmaCells = (box.diffuserMm ?? 0) * fieldCellsPerMm;
   const values = gaussianBlur(bare.values, bare.widthCells, bare.heightCells, sigmaCells);
   const shades = box.shades ?? [];

@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/base/errors';
-import { bendOf, bentLight, halvedMap, mapFromText, scoreOfLight } from '../../../core/advice/measured-map';
+import {
+  bentLight,
+  doubtOf,
+  halvedMap,
+  mapFromText,
+  pointsOfDoubt,
+  scoreOfLight,
+} from '../../../core/advice/measured-map';
+import { figure, missing } from '../../../core/contract/figure';
 import { drawnMap, spots } from '../../support/drawn-maps';
 
 const head = '# format=evendial-map version=1 px_per_mm=4 width_mm=1 height_mm=0.5 unit=relative exposure_normalised=1';
@@ -45,14 +53,29 @@ describe('halvedMap', () => {
   });
 });
 
-describe('bendOf', () => {
-  it('[AV2] moves the score by its standard uncertainty', () => {
-    const map = drawnMap(30, 12, spots({ xMm: 12, yMm: 5, peak: 2, sigmaMm: 4 }));
-    const bend = bendOf(map, 6);
-    const moved = scoreOfLight(map, map.light) - scoreOfLight(map, bentLight(map.light, 1 + bend));
-    // half of the plus-minus of 6; the score is not quite straight over the bend
-    expect(moved).toBeWithin(3, 0.3);
-    expect(bendOf(map, 0)).toBe(0);
-    expect(bendOf(drawnMap(30, 12, () => 1), 6)).toBe(0.2); // prettier-ignore
+describe('doubtOf', () => {
+  it('[AV2] takes as much for the tone curve as a doubt of UN2 explains, 2 points for the lens, the rest in points', () => {
+    // by hand: an unknown curve leaves 0.035 x 60 x 40 / 25 + 0.3 = 3.66 points of a score of 60
+    expect(doubtOf(figure(60, 2 * 3.66))).toEqual({ bend: 0.1, points: 0 });
+    expect(doubtOf(figure(60, 2 * Math.hypot(3.66 / 4, 2)))).toEqual({ bend: 0.025, points: expect.closeTo(0, 4) });
+    expect(doubtOf(figure(60, 2 * Math.hypot(3.66, 2, 3)))).toEqual({ bend: 0.1, points: expect.closeTo(3, 4) });
+    expect(doubtOf(figure(60, 2 * 8)).bend).toBe(0.2);
+    expect(doubtOf(figure(60, 1))).toEqual({ bend: 0, points: 0 });
+    expect(doubtOf(missing('clipped'))).toEqual({ bend: 0.1, points: 0 });
+  });
+});
+
+describe('pointsOfDoubt', () => {
+  const map = drawnMap(30, 12, spots({ xMm: 12, yMm: 5, peak: 2, sigmaMm: 4 }));
+  it('[AV2] is what a bent curve and a darkening lens do to the score', () => {
+    const moved = scoreOfLight(map, map.light) - scoreOfLight(map, bentLight(map.light, 1.1));
+    const points = pointsOfDoubt(map, map.light, { bend: 0.1, points: 0 });
+    // a bend of a tenth either way moves a middle score by 3 to 5 points (our own experiments), nearly alike to both sides
+    expect(points).toBeWithin(moved, 1);
+    expect(points).toBeWithin(4, 1.5);
+    // 2 % at the ends of such a window are seen, and are less than the 2 points of UN1
+    const ofLens = pointsOfDoubt(map, map.light, { bend: 0, points: 0 });
+    expect(ofLens).toBeWithin(1, 0.95);
+    expect(pointsOfDoubt(map, map.light, { bend: 0, points: 3 })).toBeWithin(Math.hypot(3, ofLens), 1e-9);
   });
 });

@@ -3,11 +3,13 @@ import { fitLamps, whyNoFit } from '../../../../core/advice/place/fit-lamps';
 import { bestPlace, forecastMove } from '../../../../core/advice/place/forecast-move';
 import { modelLight, type LampModel, type ModelLamp } from '../../../../core/advice/place/lamp-model';
 import { halvedMap, scoreOfLight } from '../../../../core/advice/measured-map';
+import { figure } from '../../../../core/contract/figure';
 import { drawnMap } from '../../../support/drawn-maps';
 import { workedExamples } from '../../../support/worked-examples';
 
 const lamp = (more: Partial<ModelLamp>): ModelLamp => ({ xMm: 15, yMm: 8, depthMm: 10, lobe: 1.5, slopes: [0, 0], strength: 1, ...more }); // prettier-ignore
 const mapOf = (model: LampModel) => halvedMap(drawnMap(40, 16, (x, y) => modelLight(model, x, y)));
+const measured = figure(40, 1);
 const one: LampModel = { lamps: [lamp({})], boxLight: 0.15 };
 
 describe('modelLight', () => {
@@ -45,7 +47,7 @@ describe('forecastMove', () => {
       const depthMm = 10 + byMm[2];
       const moved = lamp({ xMm: 15 + byMm[0], yMm: 8 + byMm[1], depthMm, strength: (10 / depthMm) ** 2 });
       const truth = mapOf({ ...one, lamps: [moved] });
-      const { evenness } = forecastMove(map, fit, { lamp: 0, byMm, bySlopes: [0, 0] }, 1);
+      const { evenness } = forecastMove(map, fit, { lamp: 0, byMm, bySlopes: [0, 0] }, measured);
       expect(Math.abs(evenness.value! - scoreOfLight(truth, truth.light))).toBeLessThan(evenness.plusMinus!);
       expect(evenness.plusMinus!).toBeLessThan(8);
     } // prettier-ignore
@@ -63,6 +65,6 @@ describe('bestPlace', () => {
     expect(at[0]).toBeWithin(20, 10.001);
     expect(at[1]).toBeWithin(8, 4.001);
     expect(at[2]).toBeWithin(14, 6.001);
-    expect(forecastMove(map, fit, move, 1).evenness.value!).toBeGreaterThan(scoreOfLight(map, map.light));
+    expect(forecastMove(map, fit, move, measured).evenness.value!).toBeGreaterThan(scoreOfLight(map, map.light));
   });
 });
