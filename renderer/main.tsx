@@ -6,6 +6,7 @@ import './theme/reading.css';
 import './theme/outline.css';
 import './theme/compare.css';
 import './theme/empty.css';
+import './theme/watch.css';
 import { render } from 'preact';
 import { createLink } from './link/create-link';
 import { Bench } from './state/bench';

@@ -14,6 +14,7 @@ import { PhotosStation } from './photos/photos-station';
 import { ReadingStation } from './reading/reading-station';
 import { actOnKey } from './screen-keys';
 import { Stack } from './stack';
+import { WatchBar } from './watch/watch-bar';
 
 const stationNames: Readonly<Record<Station, string>> = {
   photos: 'Photo',
@@ -85,7 +86,10 @@ export function App({ bench, look }: AppProps): JSX.Element {
     <BenchContext.Provider value={bench}>
       <div class="app">
         <TopBar bench={bench} look={look} />
-        <div>{engineStopped !== null && <EngineStopped bench={bench} />}</div>
+        <div>
+          {engineStopped !== null && <EngineStopped bench={bench} />}
+          <WatchBar />
+        </div>
         {startError ? (
           <NotStarted error={startError} />
         ) : !isReady ? (

@@ -10,6 +10,7 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['↑ ↓', 'photo above or below in the stack'],
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],
+  ['L', 'take a dark photo of the watched folder as lamp-off photo'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
@@ -48,6 +49,8 @@ export function actOnKey(event: KeyboardEvent, bench: Bench, look: Look, open: (
   if (station && bench.state.value.photos.length > 0) bench.goTo(station);
   else if (key === 's') look.nextSurround();
   else if (key === 't') look.otherTheme();
+  else if (key === 'l' && bench.watch.verdict.value?.kind === 'dark')
+    bench.watch.takeAsLampOff(bench.watch.verdict.value.photo);
   else if (key === '?') help();
   else if (key === 'arrowup' && !(event.target instanceof SVGElement)) step(bench, -1);
   else if (key === 'arrowdown' && !(event.target instanceof SVGElement)) step(bench, 1);

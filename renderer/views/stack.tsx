@@ -4,6 +4,7 @@ import type { PhotoOnBench } from '../state/bench-state';
 import { useBench } from './bench-context';
 import { evennessAxis, FigureBar, PlusMinus } from './figure-view';
 import { Glyph } from './glyph';
+import { WatchStarter } from './watch/watch-bar';
 
 const stepWords = { decode: 'opening', measure: 'measuring', done: 'measuring' } as const;
 
@@ -62,7 +63,7 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
 /** The photos on the bench, newest first; the whole page takes a drop, this is only where it says so. */
 export function Stack({ onOpen }: { readonly onOpen: () => void }): JSX.Element {
   const bench = useBench();
-  const { photos, selected, refusedFiles } = bench.state.value;
+  const { photos, selected, refusedFiles, shell } = bench.state.value;
   return (
     <aside class="stack" aria-label="Photos on the bench">
       <button class="drop" onClick={onOpen}>
@@ -70,6 +71,7 @@ export function Stack({ onOpen }: { readonly onOpen: () => void }): JSX.Element 
           <b>Drop the next photo anywhere</b> or press <kbd>Ctrl O</kbd>
         </span>
       </button>
+      {shell === 'desktop' && <WatchStarter />}
       <ol>
         {refusedFiles.map((file) => (
           <li key={file.name} class="refused-file" role="alert">

@@ -51,6 +51,10 @@ export class PhotoRegistry {
     return [...this.photos.values()].map(withoutPath);
   }
 
+  has(id: PhotoId): boolean {
+    return this.photos.has(id);
+  }
+
   /** @throws AppError PHOTO_NOT_ON_BENCH */
   find(id: PhotoId): PlacedPhoto {
     const photo = this.photos.get(id);
