@@ -1,4 +1,4 @@
-import type { BenchError, BenchEvent, BenchPhoto, BenchVerb, BenchVerbs } from '../../core/contract/bench';
+import type { BenchError, BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, PhotoId } from '../../core/contract/bench';
 import type { MeasureProgress } from '../../core/contract/measure';
 
 export interface CallOptions {
@@ -12,8 +12,21 @@ export interface RefusedPhoto extends BenchError {
   readonly name: string;
 }
 
-export function isRefused(photo: BenchPhoto | RefusedPhoto): photo is RefusedPhoto {
-  return 'message' in photo;
+/** A unit in one file: it lies with the host under this id, to be taken into the book. */
+export interface AddedArchive {
+  readonly archive: PhotoId;
+  readonly name: string;
+}
+
+/** What a file of the user became. */
+export type AddedFile = BenchPhoto | AddedArchive | RefusedPhoto;
+
+export function isRefused(added: AddedFile): added is RefusedPhoto {
+  return 'message' in added;
+}
+
+export function isArchive(added: AddedFile): added is AddedArchive {
+  return 'archive' in added;
 }
 
 /** How the page reaches its host: over HTTP in a browser, over the preload's verbs in the window. */
@@ -25,7 +38,7 @@ export interface BenchLink {
     options?: CallOptions,
   ): Promise<BenchVerbs[Verb]['answers']>;
   /** One answer a file, in the order of the files. */
-  addPhotos(files: readonly File[]): Promise<readonly (BenchPhoto | RefusedPhoto)[]>;
+  addPhotos(files: readonly File[]): Promise<readonly AddedFile[]>;
   /** @returns a function that ends the listening */
   onEvent(listener: (event: BenchEvent) => void): () => void;
 }

@@ -1,6 +1,6 @@
-import type { BenchError, BenchEvent, BenchPhoto, BenchVerb, BenchVerbs } from '../../core/contract/bench';
+import type { BenchError, BenchEvent, BenchVerb, BenchVerbs } from '../../core/contract/bench';
 import { unpackValue } from '../../core/contract/packed';
-import { CallFailed, type BenchLink, type RefusedPhoto } from './bench-link';
+import { CallFailed, type AddedFile, type BenchLink } from './bench-link';
 import { callWithSignal } from './call-with-signal';
 import { readEvents } from './event-stream';
 
@@ -100,7 +100,7 @@ export function createBrowserLink(): BenchLink {
     return () => void listeners.delete(listener);
   }
 
-  async function addPhoto(file: File, mostBytes: number): Promise<BenchPhoto | RefusedPhoto> {
+  async function addPhoto(file: File, mostBytes: number): Promise<AddedFile> {
     const { name, size } = file;
     if (size > mostBytes) {
       const message = `${name} is too large: ${(size / 2 ** 20).toFixed(0)} MiB, at most ${mostBytes / 2 ** 20} MiB are read.`;
@@ -109,7 +109,7 @@ export function createBrowserLink(): BenchLink {
     }
     try {
       const headers = { 'x-evendial-name': encodeURIComponent(name), 'content-type': 'application/octet-stream' };
-      return (await answerOf(await ask('/photos', file, headers))) as BenchPhoto;
+      return (await answerOf(await ask('/photos', file, headers))) as AddedFile;
     } catch (error) {
       if (!(error instanceof CallFailed)) throw error;
       const { kind, code, message, remedy } = error;
@@ -128,7 +128,7 @@ export function createBrowserLink(): BenchLink {
     },
     async addPhotos(files) {
       const { mostPhotoBytes } = (await send('hello', crypto.randomUUID(), {})) as BenchVerbs['hello']['answers'];
-      const added: (BenchPhoto | RefusedPhoto)[] = [];
+      const added: AddedFile[] = [];
       // One after the other: each is read from the disk only when its turn has come.
       for (const file of files) added.push(await addPhoto(file, mostPhotoBytes));
       return added;

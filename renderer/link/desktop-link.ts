@@ -1,5 +1,5 @@
-import type { BenchError, BenchEvent, BenchPhoto, BenchVerb } from '../../core/contract/bench';
-import { CallFailed, type BenchLink, type RefusedPhoto } from './bench-link';
+import type { BenchError, BenchEvent, BenchVerb } from '../../core/contract/bench';
+import { CallFailed, type AddedFile, type BenchLink } from './bench-link';
 import { callWithSignal } from './call-with-signal';
 
 type Sent = { readonly answer: unknown } | { readonly error: BenchError };
@@ -21,9 +21,9 @@ function answerOf(sent: Sent): unknown {
 export function createDesktopLink(bench: DesktopBench): BenchLink {
   const onEvent = (listener: (event: BenchEvent) => void): (() => void) => bench.onEvent(listener);
 
-  async function addPhoto(file: File): Promise<BenchPhoto | RefusedPhoto> {
+  async function addPhoto(file: File): Promise<AddedFile> {
     const sent = await bench.addPhoto(file);
-    return 'error' in sent ? { ...sent.error, name: file.name } : (sent.answer as BenchPhoto);
+    return 'error' in sent ? { ...sent.error, name: file.name } : (sent.answer as AddedFile);
   }
 
   return {
@@ -36,7 +36,7 @@ export function createDesktopLink(bench: DesktopBench): BenchLink {
       return (await callWithSignal(wire, options)) as never;
     },
     async addPhotos(files) {
-      const added: (BenchPhoto | RefusedPhoto)[] = [];
+      const added: AddedFile[] = [];
       for (const file of files) added.push(await addPhoto(file));
       return added;
     },

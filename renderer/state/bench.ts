@@ -1,8 +1,9 @@
-import { signal } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
 import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
+import type { LaidPhoto } from '../../core/contract/book-verbs';
 import type { Comparison } from '../../core/contract/comparison';
 import type { MappedWindow } from '../../core/contract/measure';
-import { CallFailed, isRefused, type BenchLink } from '../link/bench-link';
+import { CallFailed, isArchive, isRefused, type BenchLink } from '../link/bench-link';
 import {
   emptyBench,
   photoOf,
@@ -18,7 +19,6 @@ import { LatestKept } from './latest-kept';
 import { PhotoPictures } from './photo-pictures';
 import { settingsOfNewPhoto, withoutPhoto } from './settings';
 import { thumbnailOf } from './thumbnail';
-import { Watch } from './watch';
 import { WorkQueue } from './work-queue';
 
 /** Maps of so many photos are kept; an older one is measured again when it is looked at. */
@@ -33,7 +33,6 @@ export class Bench {
   /** Raised whenever maps or thumbnails arrive, so that the screens look again. */
   readonly pictures = signal(0);
   readonly photoPictures: PhotoPictures;
-  readonly watch: Watch;
   readonly #maps = new LatestKept<PhotoId, MappedWindow>(mostMaps);
   readonly #thumbnails = new Map<PhotoId, ImageData>();
   readonly #queue = new WorkQueue(measuredAtOnce);
@@ -44,7 +43,6 @@ export class Bench {
     readonly kept: KeptSettings,
   ) {
     this.photoPictures = new PhotoPictures(link);
-    this.watch = new Watch(this);
     link.onEvent((event) => {
       if (event.type === 'engine-stopped') this.#change(() => ({ engineStopped: event.message }));
     });
@@ -55,9 +53,7 @@ export class Bench {
     try {
       const { version, shell, samples, photos } = await this.link.call('hello', {});
       this.#change(() => ({ isReady: true, version, shell, samples }));
-      const arriving = await this.watch.arriving(this.kept);
-      this.#lay(photos.filter(({ id }) => !arriving.has(id)));
-      await this.watch.start();
+      this.#lay(photos);
     } catch (startError) {
       if (!(startError instanceof CallFailed)) throw startError;
       this.#change(() => ({ startError }));
@@ -75,13 +71,52 @@ export class Bench {
     }
   }
 
-  async addFiles(files: readonly File[]): Promise<void> {
+  /** @param like  settings that the new photos begin with; left out: those of the photo in view */
+  async addFiles(files: readonly File[], like: ReadingSettings | null = null): Promise<void> {
     if (files.length === 0) return;
     this.say(files.length === 1 ? `Taking ${files[0].name}` : `Taking ${files.length} photos`);
     const answers = await this.link.addPhotos(files);
     const refused = answers.filter(isRefused);
     this.#change((state) => ({ refusedFiles: [...refused, ...state.refusedFiles] }));
-    this.#lay(answers.filter((answer): answer is BenchPhoto => !isRefused(answer)));
+    this.#lay(
+      answers.filter((answer): answer is BenchPhoto => !isRefused(answer) && !isArchive(answer)),
+      like,
+    );
+  }
+
+  /** Puts photos of a unit onto the bench as its record says that they are read; those that lie there stay as they are. */
+  layOut(laid: readonly LaidPhoto[]): void {
+    const isThere = new Set(this.state.value.photos.map(({ id }) => id));
+    const photos = laid
+      .filter(({ photo }) => !isThere.has(photo.id))
+      .map(({ photo, asked }): PhotoOnBench => {
+        const { window, light, room, viewingDistanceMm, helpers, reference } = asked;
+        const settings = { window, light, room, viewingDistanceMm, helpers, reference: reference?.photo ?? null };
+        return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
+      });
+    const first = laid.find(({ role }) => role === 'trial') ?? laid.at(0);
+    if (!first) return;
+    this.#change((state) => ({
+      photos: [...[...photos].reverse(), ...state.photos],
+      selected: first.photo.id,
+      station: 'reading',
+    }));
+    for (const { id } of photos) this.measure(id, id === first.photo.id);
+  }
+
+  /** Settles when none of these photos waits or is being measured. */
+  settled(ids: readonly PhotoId[]): Promise<void> {
+    return new Promise((resolve) => {
+      const stop = effect(() => {
+        const isOpen = this.state.value.photos.some(
+          ({ id, status }) => ids.includes(id) && (status.kind === 'waiting' || status.kind === 'measuring'),
+        );
+        if (isOpen) return;
+        resolve();
+        // Not from within its own first run.
+        queueMicrotask(() => stop());
+      });
+    });
   }
 
   async addSamples(names: readonly string[]): Promise<void> {
@@ -93,35 +128,15 @@ export class Bench {
   }
 
   /** Puts photos on top of the stack, the first of them in view, and has them measured. */
-  #lay(photos: readonly BenchPhoto[]): void {
+  #lay(photos: readonly BenchPhoto[], like: ReadingSettings | null = null): void {
     if (photos.length === 0) return;
-    const laid = photos.map((photo) => this.#newOnBench(photo));
+    const laid = photos.map((photo): PhotoOnBench => {
+      const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
+      const settings = this.kept.of(photo.id) ?? like ?? settingsOfNewPhoto(this.state.value, sample);
+      return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
+    });
     this.#change((state) => ({ photos: [...laid, ...state.photos], selected: laid[0].id, station: 'reading' }));
     for (const { id } of laid) this.measure(id, false);
-  }
-
-  #newOnBench(photo: BenchPhoto): PhotoOnBench {
-    const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
-    const settings = this.kept.of(photo.id) ?? settingsOfNewPhoto(this.state.value, sample);
-    return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
-  }
-
-  /** Puts photos on top of the stack, the last of them topmost, to be measured when their turn has come. */
-  layArrived(photos: readonly BenchPhoto[]): void {
-    const laid = photos.map((photo) => this.#newOnBench(photo)).reverse();
-    this.#change((state) => ({ photos: [...laid, ...state.photos] }));
-  }
-
-  /** Shows a photo that has arrived, unless the user is at work on another one. */
-  follow(id: PhotoId): void {
-    const { station, selected } = this.state.value;
-    if (selected === null) this.#change(() => ({ selected: id, station: 'reading' }));
-    else if (station === 'reading' || station === 'compare') this.#change(() => ({ selected: id }));
-  }
-
-  /** Settings that nobody has chosen: there is nothing to be taken back. */
-  settle(id: PhotoId, settings: ReadingSettings): void {
-    this.#change((state) => withPhoto(state, id, () => ({ settings })));
   }
 
   select(id: PhotoId): void {

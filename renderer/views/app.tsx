@@ -1,20 +1,26 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { BenchError } from '../../core/contract/bench';
 import type { Bench } from '../state/bench';
 import { stations, type Station } from '../state/bench-state';
+import { layUnit } from '../state/lay-unit';
 import type { Look } from '../state/look';
+import { unitViews, type UnitView } from '../state/place';
 import { BenchContext } from './bench-context';
+import { BookContext, useBook, type BookAround } from './book-context';
 import { CompareStation } from './compare/compare-station';
 import { EmptyBench } from './empty';
-import { Glyph } from './glyph';
+import { EngineStopped, Foot, NoPhoto, NotStarted } from './frame-parts';
 import { KeyList } from './key-list';
 import { OutlineStation } from './outline/outline-station';
 import { PhotosStation } from './photos/photos-station';
 import { ReadingStation } from './reading/reading-station';
 import { actOnKey } from './screen-keys';
 import { Stack } from './stack';
-import { WatchBar } from './watch/watch-bar';
+import { takeFiles, useDrops } from './take-files';
+import { FilingDialog } from './unit/filing-dialog';
+import { SaveState } from './unit/save-state';
+import { UnitScreen } from './unit/unit-screen';
+import { UnitsScreen } from './units/units';
 
 const stationNames: Readonly<Record<Station, string>> = {
   photos: 'Photo',
@@ -23,59 +29,94 @@ const stationNames: Readonly<Record<Station, string>> = {
   compare: 'Compare',
 };
 
+const unitViewNames: Readonly<Record<UnitView, string>> = {
+  windows: 'Windows',
+  facts: 'Facts',
+  timeline: 'Time line',
+  sheet: 'Record sheet',
+};
+
 interface AppProps {
   readonly bench: Bench;
   readonly look: Look;
+  readonly around: BookAround;
 }
 
-/** Takes files dropped anywhere on the page, and pasted ones. @returns whether something is being dragged over it */
-function useDrops(bench: Bench): boolean {
-  const [isOver, setIsOver] = useState(false);
-  useEffect(() => {
-    const over = (event: DragEvent): void => {
-      event.preventDefault();
-      setIsOver(true);
-    };
-    const leave = (event: DragEvent): void => {
-      if (event.relatedTarget === null) setIsOver(false);
-    };
-    const drop = (event: DragEvent): void => {
-      event.preventDefault();
-      setIsOver(false);
-      void bench.addFiles([...(event.dataTransfer?.files ?? [])]);
-    };
-    const paste = (event: ClipboardEvent): void => void bench.addFiles([...(event.clipboardData?.files ?? [])]);
-    document.addEventListener('dragover', over);
-    document.addEventListener('dragleave', leave);
-    document.addEventListener('drop', drop);
-    document.addEventListener('paste', paste);
-    return () => {
-      document.removeEventListener('dragover', over);
-      document.removeEventListener('dragleave', leave);
-      document.removeEventListener('drop', drop);
-      document.removeEventListener('paste', paste);
-    };
-  }, [bench]);
-  return isOver;
-}
-
-/** The bench: top bar, stack, one station, foot line. */
-export function App({ bench, look }: AppProps): JSX.Element {
-  const { photos, selected, station, isReady, startError, engineStopped } = bench.state.value;
-  const photo = bench.photo(selected);
+/** Top bar; the book, a unit of it, or the bench with its stack and one station; foot line. */
+export function App({ bench, look, around }: AppProps): JSX.Element {
+  const { isReady, startError, engineStopped } = bench.state.value;
+  const { book, places, filings } = around;
+  const place = places.now.value;
   const chooser = useRef<HTMLInputElement>(null);
   const [isHelpOpen, setIsHelpOpen] = useState(false);
-  const isDraggedOver = useDrops(bench);
+  const [isFiling, setIsFiling] = useState(false);
+  const isDraggedOver = useDrops((files, over) => void takeFiles(files, over, bench, around));
   const open = (): void => chooser.current?.click();
+  const file = (): void => setIsFiling(bench.state.value.photos.length > 0);
 
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      if (actOnKey(event, bench, look, open, () => setIsHelpOpen(true))) event.preventDefault();
+      const acts = { open, file, help: () => setIsHelpOpen(true) };
+      if (actOnKey(event, bench, look, around, acts)) event.preventDefault();
     };
     document.addEventListener('keydown', onKey);
     return () => document.removeEventListener('keydown', onKey);
   }, [bench]);
 
+  const lay = async (window: string): Promise<void> => {
+    const { record } = book.state.value;
+    if (record && (await layUnit(bench, book, filings, record, window))) places.goTo({ at: 'bench' });
+  };
+  return (
+    <BenchContext.Provider value={bench}>
+      <BookContext.Provider value={around}>
+        <div class="app">
+          <TopBar bench={bench} look={look} />
+          <div>{engineStopped !== null && <EngineStopped bench={bench} />}</div>
+          {startError ? (
+            <NotStarted error={startError} />
+          ) : !isReady ? (
+            <main class="well">
+              <p role="status">The engine is being started.</p>
+            </main>
+          ) : place.at === 'units' ? (
+            <UnitsScreen onOpenFiles={open} />
+          ) : place.at === 'unit' ? (
+            <UnitScreen unit={place.unit} view={place.view} onLay={(window) => void lay(window)} />
+          ) : (
+            <BenchScreen bench={bench} onOpen={open} onFile={file} />
+          )}
+          <Foot bench={bench} onHelp={() => setIsHelpOpen(true)} />
+        </div>
+        <input
+          ref={chooser}
+          type="file"
+          multiple
+          hidden
+          data-chooser
+          accept="image/*,.heic,.heif,.tif,.tiff,.avif,.evendial"
+          onChange={(event) => {
+            void takeFiles([...(event.currentTarget.files ?? [])], null, bench, around);
+            event.currentTarget.value = '';
+          }}
+        />
+        {isDraggedOver && <div class="over-all">Drop to measure</div>}
+        <KeyList look={look} isOpen={isHelpOpen} onClose={() => setIsHelpOpen(false)} />
+        <FilingDialog isOpen={isFiling} onClose={() => setIsFiling(false)} />
+      </BookContext.Provider>
+    </BenchContext.Provider>
+  );
+}
+
+function BenchScreen(props: {
+  readonly bench: Bench;
+  readonly onOpen: () => void;
+  readonly onFile: () => void;
+}): JSX.Element {
+  const { bench, onOpen, onFile } = props;
+  const { photos, selected, station, refusedFiles } = bench.state.value;
+  const photo = bench.photo(selected);
+  if (photos.length === 0 && refusedFiles.length === 0) return <EmptyBench onOpen={onOpen} />;
   const stationView = photo && {
     photos: <PhotosStation photo={photo} />,
     outline: <OutlineStation photo={photo} />,
@@ -83,118 +124,50 @@ export function App({ bench, look }: AppProps): JSX.Element {
     compare: <CompareStation photo={photo} />,
   };
   return (
-    <BenchContext.Provider value={bench}>
-      <div class="app">
-        <TopBar bench={bench} look={look} />
-        <div>
-          {engineStopped !== null && <EngineStopped bench={bench} />}
-          <WatchBar />
-        </div>
-        {startError ? (
-          <NotStarted error={startError} />
-        ) : !isReady ? (
-          <main class="well">
-            <p role="status">The engine is being started.</p>
-          </main>
-        ) : photos.length === 0 && bench.state.value.refusedFiles.length === 0 ? (
-          <EmptyBench onOpen={open} />
-        ) : (
-          <div class="bench">
-            <Stack onOpen={open} />
-            {stationView ? stationView[station] : <NoPhoto />}
-          </div>
-        )}
-        <Foot bench={bench} onHelp={() => setIsHelpOpen(true)} />
-      </div>
-      <input
-        ref={chooser}
-        type="file"
-        multiple
-        hidden
-        data-chooser
-        accept="image/*,.heic,.heif,.tif,.tiff,.avif"
-        onChange={(event) => {
-          void bench.addFiles([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = '';
-        }}
-      />
-      {isDraggedOver && <div class="over-all">Drop to measure</div>}
-      <KeyList look={look} isOpen={isHelpOpen} onClose={() => setIsHelpOpen(false)} />
-    </BenchContext.Provider>
+    <div class="bench">
+      <Stack onOpen={onOpen} onFile={onFile} />
+      {stationView ? stationView[station] : <NoPhoto />}
+    </div>
   );
 }
 
-/** The host does not know this page, or is gone. */
-function NotStarted({ error }: { readonly error: BenchError }): JSX.Element {
-  return (
-    <main class="well empty">
-      <div class="target" role="alert">
-        <h1>
-          <Glyph kind="refuse" /> {error.message}
-        </h1>
-        <p>{error.remedy}</p>
-      </div>
-    </main>
-  );
-}
-
-function NoPhoto(): JSX.Element {
-  return (
-    <>
-      <main class="well" />
-      <aside class="side">
-        <h2>No photo could be taken onto the bench.</h2>
-        <p>The reasons stand on the left. Drop another one.</p>
-      </aside>
-    </>
-  );
-}
-
-function TopBar({ bench, look }: AppProps): JSX.Element {
-  const { photos, selected, station } = bench.state.value;
-  const photo = bench.photo(selected);
-  const { done, undone } = bench.history.value;
+function TopBar({ bench, look }: { readonly bench: Bench; readonly look: Look }): JSX.Element {
+  const { places } = useBook();
+  const place = places.now.value;
   return (
     <header class="top">
-      <div class="trail">
-        <span>Bench</span>
-        {photo && (
-          <>
-            <i />
-            <b title={photo.name}>{photo.name}</b>
-          </>
-        )}
-      </div>
-      <nav class="stations" aria-label="Stations">
-        {photos.length > 0 &&
-          stations.map((name, i) => (
+      <nav class="places" aria-label="Places">
+        <button aria-current={place.at === 'units' ? 'page' : undefined} onClick={() => places.goTo({ at: 'units' })}>
+          Units
+        </button>
+        <button
+          data-place="bench"
+          aria-current={place.at === 'bench' ? 'page' : undefined}
+          onClick={() => places.goTo({ at: 'bench' })}
+        >
+          Bench
+        </button>
+      </nav>
+      <Trail bench={bench} />
+      {place.at === 'bench' && <Stations bench={bench} />}
+      {place.at === 'unit' && (
+        <nav class="stations" aria-label="Views of the unit">
+          {unitViews.map((view, i) => (
             <button
-              key={name}
-              aria-current={name === station ? 'page' : undefined}
-              onClick={() => bench.goTo(name)}
-              data-station={name}
+              key={view}
+              aria-current={view === place.view ? 'page' : undefined}
+              onClick={() => places.goTo({ ...place, view })}
+              data-view={view}
             >
-              <kbd aria-hidden="true">{i + 1}</kbd> {stationNames[name]}
+              <kbd aria-hidden="true">{i + 1}</kbd> {unitViewNames[view]}
             </button>
           ))}
-      </nav>
+        </nav>
+      )}
       <div class="tools">
-        <button
-          class="plain"
-          disabled={done.length === 0}
-          title={done.length ? `Undo: ${done[done.length - 1].what}` : 'Nothing to undo'}
-          onClick={() => bench.undo()}
-        >
-          Undo
-        </button>
-        <button
-          class="plain"
-          disabled={undone.length === 0}
-          title={undone.length ? `Again: ${undone[undone.length - 1].what}` : 'Nothing to do again'}
-          onClick={() => bench.redo()}
-        >
-          Redo
-        </button>
+        {place.at === 'unit' && <SaveState />}
+        {place.at === 'bench' && <BenchUndo bench={bench} />}
+        {place.at === 'unit' && <UnitUndo />}
         <button class="plain" onClick={() => look.otherTheme()}>
           {look.choice.value.theme === 'dark' ? 'Light' : 'Dark'}
         </button>
@@ -203,45 +176,101 @@ function TopBar({ bench, look }: AppProps): JSX.Element {
   );
 }
 
-function EngineStopped({ bench }: { readonly bench: Bench }): JSX.Element {
-  const lost = bench.state.value.photos.filter(
-    ({ status }) => status.kind === 'failed' && status.error.kind === 'engine-stopped',
-  );
+/** Where one is, inside the place. */
+function Trail({ bench }: { readonly bench: Bench }): JSX.Element {
+  const { book, places, filings } = useBook();
+  const place = places.now.value;
+  const photo = place.at === 'bench' ? bench.photo(bench.state.value.selected) : null;
+  const { record } = book.state.value;
+  const name = place.at === 'unit' && record?.id === place.unit ? record.name : photo?.name;
+  const filing = photo && filings.of(photo.id);
   return (
-    <div class="stopped-bar" role="alert">
-      <div>
-        <Glyph kind="refuse" /> <b>The engine has stopped by itself.</b> Photos, outlines and readings are safe; nothing
-        is lost but what was being measured
-        {lost.length > 0 ? `: ${lost.map(({ name }) => name).join(', ')}` : ''}.
-      </div>
-      <button class="go" onClick={() => bench.restart()}>
-        Start it again
-      </button>
+    <div class="trail">
+      {filing && (
+        <button
+          class="plain"
+          title={`${filing.unitName}, ${filing.window}`}
+          onClick={() => places.goTo({ at: 'unit', unit: filing.unit, view: 'windows' })}
+        >
+          {filing.unitName}
+        </button>
+      )}
+      {name !== undefined && place.at !== 'units' && (
+        <>
+          <i />
+          <b title={name}>{name}</b>
+        </>
+      )}
     </div>
   );
 }
 
-function Foot({ bench, onHelp }: { readonly bench: Bench; readonly onHelp: () => void }): JSX.Element {
-  const { said, photos, version } = bench.state.value;
-  const open = photos.filter(({ status }) => status.kind === 'waiting' || status.kind === 'measuring').length;
+function Stations({ bench }: { readonly bench: Bench }): JSX.Element {
+  const { photos, station } = bench.state.value;
   return (
-    <footer class="foot">
-      <span>Nothing leaves this machine</span>
-      <span class="said" role="status">
-        {open > 0 ? `${photos.length - open} of ${photos.length} photos measured` : said}
-      </span>
-      <span class="keys">
-        <span>
-          <kbd>S</kbd> surround
-        </span>
-        <span>
-          <kbd>T</kbd> theme
-        </span>
-        <button class="plain" onClick={onHelp}>
-          <kbd>?</kbd> all keys
-        </button>
-        <span>Evendial {version}</span>
-      </span>
-    </footer>
+    <nav class="stations" aria-label="Stations">
+      {photos.length > 0 &&
+        stations.map((name, i) => (
+          <button
+            key={name}
+            aria-current={name === station ? 'page' : undefined}
+            onClick={() => bench.goTo(name)}
+            data-station={name}
+          >
+            <kbd aria-hidden="true">{i + 1}</kbd> {stationNames[name]}
+          </button>
+        ))}
+    </nav>
+  );
+}
+
+function BenchUndo({ bench }: { readonly bench: Bench }): JSX.Element {
+  const { done, undone } = bench.history.value;
+  return (
+    <>
+      <button
+        class="plain"
+        disabled={done.length === 0}
+        title={done.length ? `Undo: ${done[done.length - 1].what}` : 'Nothing to undo'}
+        onClick={() => bench.undo()}
+      >
+        Undo
+      </button>
+      <button
+        class="plain"
+        disabled={undone.length === 0}
+        title={undone.length ? `Again: ${undone[undone.length - 1].what}` : 'Nothing to do again'}
+        onClick={() => bench.redo()}
+      >
+        Redo
+      </button>
+    </>
+  );
+}
+
+/** Of the record: also what was done on another day. */
+function UnitUndo(): JSX.Element {
+  const { book } = useBook();
+  const { record, readOnly } = book.state.value;
+  const isLocked = readOnly !== null;
+  return (
+    <>
+      <button
+        class="plain"
+        disabled={isLocked || !record || record.undo === null}
+        title="Take back the last change of this unit"
+        onClick={() => void book.restore('undo')}
+      >
+        Undo
+      </button>
+      <button
+        class="plain"
+        disabled={isLocked || !record || record.redo === null}
+        title="Do it again"
+        onClick={() => void book.restore('redo')}
+      >
+        Redo
+      </button>
+    </>
   );
 }

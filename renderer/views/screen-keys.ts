@@ -1,21 +1,34 @@
 import type { Bench } from '../state/bench';
 import { stations } from '../state/bench-state';
 import type { Look } from '../state/look';
+import { unitViews } from '../state/place';
+import type { BookAround } from './book-context';
 
-/** Every key of the bench, for the foot line and the list of keys. */
+/** Every key of the screens, for the foot line and the list of keys. */
 export const keyList: readonly (readonly [string, string])[] = [
-  ['Ctrl O', 'open photos'],
+  ['U', 'units, and back to the bench'],
+  ['Ctrl O', 'open photos or a unit file'],
   ['Ctrl V', 'paste a photo'],
-  ['1 2 3 4', 'Photo, Outline, Reading, Compare'],
-  ['↑ ↓', 'photo above or below in the stack'],
+  ['1 2 3 4', 'bench: Photo, Outline, Reading, Compare; unit: Windows, Facts, Time line, Record sheet'],
+  ['↑ ↓', 'photo above or below in the stack; unit above or below in the book; cards of a unit'],
+  ['F', 'file the photos of the bench into a unit'],
+  ['/', 'search the units'],
+  ['N', 'new unit'],
+  ['C', 'unit: choose the trial in view'],
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],
-  ['L', 'take a dark photo of the watched folder as lamp-off photo'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
   ['?', 'this list'],
 ];
+
+/** What a key may ask of the page beyond the bench and the book. */
+export interface PageActs {
+  readonly open: () => void;
+  readonly file: () => void;
+  readonly help: () => void;
+}
 
 /** Keys go to what is being typed in. */
 export function isTyping(target: EventTarget | null): boolean {
@@ -33,27 +46,78 @@ function step(bench: Bench, by: number): void {
   if (next) bench.select(next.id);
 }
 
+/** A field loses what is typed in it only when it has been left: Ctrl Z in it is the field's own. */
+function undoOrRedo(event: KeyboardEvent, bench: Bench, { book, places }: BookAround): boolean {
+  const place = places.now.value.at;
+  if (place === 'units' || (place === 'unit' && isTyping(event.target))) return false;
+  const which = event.shiftKey ? 'redo' : 'undo';
+  if (place === 'unit') void book.restore(which);
+  else if (which === 'undo') bench.undo();
+  else bench.redo();
+  return true;
+}
+
+/** Presses a control that the screen in view has; a key of another screen does nothing. */
+function press(selector: string): boolean {
+  const control = document.querySelector<HTMLElement>(selector);
+  if (!control) return false;
+  control.focus();
+  if (!(control instanceof HTMLInputElement)) control.click();
+  return true;
+}
+
+const cardSteps: Readonly<Record<string, number>> = { arrowup: -1, arrowleft: -1, arrowdown: 1, arrowright: 1 };
+
+/** From card to card of a unit. */
+function stepCards(event: KeyboardEvent, by: number): boolean {
+  const cards = [...document.querySelectorAll<HTMLElement>('.cards .card')];
+  const at = cards.findIndex((card) => card === event.target);
+  const next = at < 0 ? undefined : cards[at + by];
+  next?.focus();
+  return next !== undefined;
+}
+
+function actInBook(event: KeyboardEvent, key: string, { places }: BookAround): boolean {
+  const place = places.now.value;
+  if (place.at === 'units') return key === '/' ? press('[data-search]') : key === 'n' && press('[data-new-unit]');
+  if (place.at !== 'unit') return false;
+  const view = unitViews[Number(key) - 1];
+  if (view) places.goTo({ ...place, view });
+  else if (key === 'c') return press('[data-choose]');
+  else if (key === 'escape') places.goTo({ at: 'units' });
+  else return key in cardSteps && stepCards(event, cardSteps[key]);
+  return true;
+}
+
+function actOnBench(event: KeyboardEvent, key: string, bench: Bench, { file }: PageActs): boolean {
+  const station = stations[Number(key) - 1];
+  if (station && bench.state.value.photos.length > 0) bench.goTo(station);
+  else if (key === 'f') file();
+  else if (key === 'arrowup' && !(event.target instanceof SVGElement)) step(bench, -1);
+  else if (key === 'arrowdown' && !(event.target instanceof SVGElement)) step(bench, 1);
+  else return false;
+  return true;
+}
+
 /** Does what a key asks for. @returns whether it was a key of ours */
-export function actOnKey(event: KeyboardEvent, bench: Bench, look: Look, open: () => void, help: () => void): boolean {
+export function actOnKey(event: KeyboardEvent, bench: Bench, look: Look, around: BookAround, acts: PageActs): boolean {
   const key = event.key.toLowerCase();
+  const { places } = around;
+  // A question is answered first; Esc leaves it.
+  if (document.querySelector('dialog[open]')) return false;
   if (event.ctrlKey || event.metaKey) {
-    if (key === 'o') open();
-    else if (key === 'z' && event.shiftKey) bench.redo();
-    else if (key === 'z') bench.undo();
+    if (key === 'o') acts.open();
+    else if (key === 'z') return undoOrRedo(event, bench, around);
     else return false;
     return true;
   }
   if (isTyping(event.target) || event.altKey) return false;
   if (key.length === 1 && !doPlainKeysAct()) return false;
-  const station = stations[Number(key) - 1];
-  if (station && bench.state.value.photos.length > 0) bench.goTo(station);
-  else if (key === 's') look.nextSurround();
+  if (key === 's') look.nextSurround();
   else if (key === 't') look.otherTheme();
-  else if (key === 'l' && bench.watch.verdict.value?.kind === 'dark')
-    bench.watch.takeAsLampOff(bench.watch.verdict.value.photo);
-  else if (key === '?') help();
-  else if (key === 'arrowup' && !(event.target instanceof SVGElement)) step(bench, -1);
-  else if (key === 'arrowdown' && !(event.target instanceof SVGElement)) step(bench, 1);
-  else return false;
+  else if (key === '?') acts.help();
+  else if (key === 'u') places.goTo({ at: places.now.value.at === 'bench' ? 'units' : 'bench' });
+  else if (places.now.value.at === 'bench') return actOnBench(event, key, bench, acts);
+  else return actInBook(event, key, around);
   return true;
 }

@@ -1,10 +1,12 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PhotoOnBench } from '../state/bench-state';
+import { askedWord } from '../state/filings';
 import { useBench } from './bench-context';
+import { useBook } from './book-context';
 import { evennessAxis, FigureBar, PlusMinus } from './figure-view';
 import { Glyph } from './glyph';
-import { WatchStarter } from './watch/watch-bar';
+import { roleWords } from './words';
 
 const stepWords = { decode: 'opening', measure: 'measuring', done: 'measuring' } as const;
 
@@ -22,7 +24,31 @@ function Thumbnail({ picture }: { readonly picture: ImageData }): JSX.Element {
 function statusWords({ status }: PhotoOnBench): string {
   if (status.kind === 'waiting') return 'waits its turn';
   if (status.kind === 'measuring') return stepWords[status.step];
-  return status.kind === 'failed' ? 'no picture' : '';
+  return '';
+}
+
+/** What a photo that others are read with is to them; it needs no window of its own. */
+function roleOnBench(photo: PhotoOnBench, photos: readonly PhotoOnBench[]): string | null {
+  const serves = (helper: 'lampOff' | 'flatField' | 'printPhoto'): boolean =>
+    photos.some(({ id, settings }) => id !== photo.id && settings.helpers[helper] === photo.id);
+  if (serves('lampOff')) return roleWords['lamp-off'];
+  if (serves('flatField')) return roleWords['flat-field'];
+  return serves('printPhoto') ? roleWords['print-photo'] : null;
+}
+
+/** Where it lies in the book, and whether it has been read differently since. */
+function FiledIn({ photo }: { readonly photo: PhotoOnBench }): JSX.Element | null {
+  const bench = useBench();
+  const filing = useBook().filings.of(photo.id);
+  if (!filing) return null;
+  const isChanged = filing.asked !== askedWord(bench.askOf(photo));
+  const what = filing.trial ?? roleWords[filing.role];
+  return (
+    <span class="name filed" title={`${filing.unitName}, ${filing.window}: ${what}`}>
+      {isChanged ? 'changed since it was filed: ' : 'in the book: '}
+      {what}
+    </span>
+  );
 }
 
 function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isCurrent: boolean }): JSX.Element {
@@ -30,6 +56,7 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
   void bench.pictures.value;
   const picture = bench.thumbnailOf(photo.id);
   const { status, reading } = photo;
+  const servesAs = roleOnBench(photo, bench.state.value.photos);
   return (
     <li>
       <button
@@ -39,12 +66,17 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
         data-photo={photo.name}
       >
         <span class="picture">
-          {picture ? <Thumbnail picture={picture} /> : <span class="pending">{statusWords(photo)}</span>}
+          {picture ? (
+            <Thumbnail picture={picture} />
+          ) : (
+            <span class="pending">{status.kind === 'failed' ? (servesAs ?? 'no picture') : statusWords(photo)}</span>
+          )}
         </span>
         <span class="name" title={photo.name}>
           {photo.name}
         </span>
-        {status.kind === 'failed' && (
+        <FiledIn photo={photo} />
+        {status.kind === 'failed' && servesAs === null && (
           <span class="name why" title={status.error.message}>
             <Glyph kind="refuse" /> {status.error.kind === 'cancelled' ? 'stopped' : status.error.message}
           </span>
@@ -61,9 +93,10 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
 }
 
 /** The photos on the bench, newest first; the whole page takes a drop, this is only where it says so. */
-export function Stack({ onOpen }: { readonly onOpen: () => void }): JSX.Element {
+export function Stack(props: { readonly onOpen: () => void; readonly onFile: () => void }): JSX.Element {
+  const { onOpen, onFile } = props;
   const bench = useBench();
-  const { photos, selected, refusedFiles, shell } = bench.state.value;
+  const { photos, selected, refusedFiles } = bench.state.value;
   return (
     <aside class="stack" aria-label="Photos on the bench">
       <button class="drop" onClick={onOpen}>
@@ -71,7 +104,6 @@ export function Stack({ onOpen }: { readonly onOpen: () => void }): JSX.Element 
           <b>Drop the next photo anywhere</b> or press <kbd>Ctrl O</kbd>
         </span>
       </button>
-      {shell === 'desktop' && <WatchStarter />}
       <ol>
         {refusedFiles.map((file) => (
           <li key={file.name} class="refused-file" role="alert">
@@ -86,6 +118,11 @@ export function Stack({ onOpen }: { readonly onOpen: () => void }): JSX.Element 
           <Card key={photo.id} photo={photo} isCurrent={photo.id === selected} />
         ))}
       </ol>
+      {photos.length > 0 && (
+        <button class="file-away" data-file-away onClick={onFile}>
+          File into a unit <kbd>F</kbd>
+        </button>
+      )}
     </aside>
   );
 }

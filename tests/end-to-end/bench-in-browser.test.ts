@@ -12,6 +12,7 @@ import {
   putPhotos,
   samplePhoto,
   startBench,
+  toTheBench,
   waitForRest,
   whyNoChromium,
   type RunningBench,
@@ -43,6 +44,7 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
     page.on('pageerror', (error) => defects.push(String(error)));
     await page.goto(bench.address);
     await page.getByRole('button', { name: 'Open photos' }).waitFor();
+    await toTheBench(page);
   });
   afterEach(async () => {
     await page.context().close();

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { testBenchFlow } from '../support/bench-flow';
+import { toTheBench } from '../support/bench-page';
 import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
 
 const runtime = desktopRuntime();
@@ -27,6 +28,7 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
     desktop = await openDesktop('file' in runtime ? runtime.file : '', display);
     await desktop.page.getByRole('button', { name: 'Open photos' }).waitFor();
     openedMs = performance.now() - began;
+    await toTheBench(desktop.page);
   });
   afterEach(async () => desktop?.close());
 

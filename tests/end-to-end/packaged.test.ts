@@ -7,6 +7,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import type { BenchPhoto, MeasuredPhoto } from '../../core/contract/bench';
 import { measureAsked } from '../support/bench-asked';
 import { testBenchFlow } from '../support/bench-flow';
+import { toTheBench } from '../support/bench-page';
 import { openDisplay, rootFlags, type Display } from '../support/desktop';
 
 const program = path.resolve('out/package/linux-unpacked/evendial');
@@ -79,6 +80,7 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
     page = context.pages()[0] ?? (await context.waitForEvent('page'));
     await page.waitForURL('app://main/');
     await page.waitForLoadState();
+    await toTheBench(page);
   });
   afterEach(async () => {
     const ended = new Promise((resolve) => running.once('exit', resolve));

@@ -71,6 +71,11 @@ export async function putPhotos(page: Page, files: readonly string[]): Promise<v
   await page.setInputFiles('[data-chooser]', [...files]);
 }
 
+/** From the book, where a page begins, to the bench. */
+export async function toTheBench(page: Page): Promise<void> {
+  await page.locator('[data-place="bench"]').click();
+}
+
 /** Waits until nothing is being measured. Two cores may be busy with other tests. */
 export async function waitForRest(page: Page): Promise<void> {
   const said = page.locator('.foot .said');

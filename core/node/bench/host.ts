@@ -91,7 +91,6 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       onChange: () => tell({ type: 'watch' }),
       onDefect: options.onDefect ?? (() => undefined),
     },
-    (photo) => photos.has(photo),
     options.chooseFolder ?? null,
   );
   const calls = new Calls(pool, options.decoder, tell);

@@ -51,10 +51,6 @@ export class PhotoRegistry {
     return [...this.photos.values()].map(withoutPath);
   }
 
-  has(id: PhotoId): boolean {
-    return this.photos.has(id);
-  }
-
   /** @throws AppError PHOTO_NOT_ON_BENCH */
   find(id: PhotoId): PlacedPhoto {
     const photo = this.photos.get(id);

@@ -1,32 +1,9 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { lightKinds, printKinds, roomKinds } from '../../../core/contract/light';
 import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
 import { useBench } from '../bench-context';
+import { kindsOf, lightWords, printWords, roomWords } from '../words';
 import { lengthOfText } from './draft';
-
-const lightWords: Readonly<Record<(typeof lightKinds)[number], string>> = {
-  filament: 'filament lamp',
-  'warm-white': 'warm white LED',
-  'cool-white': 'cool white LED',
-  'phosphor-amber': 'amber LED with phosphor',
-  'narrow-amber': 'narrow amber LED',
-  'red+green': 'red + green LED',
-  'red+yellow-green': 'red + yellow-green LED',
-  red: 'red LED',
-  unknown: 'not known',
-};
-const printWords: Readonly<Record<(typeof printKinds)[number], string>> = {
-  auto: 'decide by itself',
-  dark: 'dark print on a lit ground',
-  light: 'lit figures on a dark ground',
-  none: 'no print',
-};
-const roomWords: Readonly<Record<(typeof roomKinds)[number], string>> = {
-  dark: 'dark room',
-  lit: 'other light fell on it',
-  unknown: 'not known',
-};
 
 interface SelectProps<Kind extends string> {
   readonly label: string;
@@ -40,7 +17,7 @@ function Select<Kind extends string>({ label, value, words, onChange }: SelectPr
     <label class="field">
       {label}
       <select value={value} onChange={(event) => onChange(event.currentTarget.value as Kind)}>
-        {(Object.keys(words) as Kind[]).map((kind) => (
+        {kindsOf(words).map((kind) => (
           <option key={kind} value={kind}>
             {words[kind]}
           </option>

@@ -1,0 +1,251 @@
+import { signal } from '@preact/signals';
+import type { BenchError, SavedFile } from '../../core/contract/bench';
+import type { BookVerbs, UnitEdit, UnitId, UnitRevision } from '../../core/contract/book-verbs';
+import type { UnitRecord } from '../../core/contract/unit-record';
+import { CallFailed, isArchive, isRefused, type BenchLink, type CallOptions } from '../link/bench-link';
+import { BookPictures } from './book-pictures';
+import { emptyBook, sameEntries, type AskedEdits, type BookState } from './book-state';
+import type { KeptEdits } from './kept-edits';
+import { LatestKept } from './latest-kept';
+
+/** Records behind the rows in view. */
+const mostRecords = 60;
+
+/** A wrong value is for the user to correct; everything else may go well when it is tried again. */
+const isRefusal = ({ kind }: BenchError): boolean => kind === 'usage';
+
+/** The units as the screens show them, and everything that can be done with them. */
+export class Book {
+  readonly state = signal<BookState>(emptyBook);
+  readonly pictures: BookPictures;
+  /** Raised whenever a record for the list arrives. */
+  readonly arrived = signal(0);
+  readonly #records = new LatestKept<string, UnitRecord | 'asked'>(mostRecords);
+  #searches = 0;
+  #isSaving = false;
+
+  constructor(
+    readonly link: BenchLink,
+    readonly kept: KeptEdits,
+    readonly say: (said: string) => void,
+  ) {
+    this.pictures = new BookPictures(link);
+    const unsaved = kept.left();
+    if (unsaved.length > 0) this.#change({ unsaved, saving: { kind: 'not-saved', error: leftOver } });
+  }
+
+  /** Reads the list. What a slower, older question answers is not shown. */
+  async list(search = this.state.value.search): Promise<void> {
+    const mine = ++this.#searches;
+    this.#change({ search });
+    try {
+      const { entries, readOnly } = await this.link.call('bookList', { search });
+      if (mine !== this.#searches) return;
+      const { state } = this;
+      const isSame = sameEntries(state.value.entries, entries);
+      if (isSame && state.value.readOnly === readOnly && state.value.listError === null) return;
+      this.#change({ entries: isSame ? state.value.entries : entries, readOnly, listError: null });
+    } catch (error) {
+      if (!(error instanceof CallFailed)) throw error;
+      if (mine === this.#searches) this.#change({ listError: error });
+    }
+  }
+
+  /** The record behind a row, asked for when it comes into view; undefined while it is on its way. */
+  recordOf(unit: UnitId, revision: number): UnitRecord | undefined {
+    const key = `${unit} ${revision}`;
+    const kept = this.#records.get(key);
+    if (kept === undefined) {
+      this.#records.set(key, 'asked');
+      void this.#loadRecord(key, unit);
+    }
+    return kept === 'asked' ? undefined : kept;
+  }
+
+  async #loadRecord(key: string, unit: UnitId): Promise<void> {
+    try {
+      this.#records.set(key, await this.link.call('unitRead', { unit }));
+      this.arrived.value++;
+    } catch (error) {
+      // The row itself says when a unit cannot be read.
+      if (!(error instanceof CallFailed)) throw error;
+    }
+  }
+
+  /** Opens a unit, or reads it again. */
+  async open(unit: UnitId): Promise<void> {
+    if (this.state.value.record?.id !== unit) {
+      this.#change({ record: null, recordError: null, refusedFields: new Map(), refused: null });
+    }
+    try {
+      const record = await this.link.call('unitRead', { unit });
+      if (!this.#isSaving) this.#show(record);
+    } catch (recordError) {
+      if (!(recordError instanceof CallFailed)) throw recordError;
+      this.#change({ recordError });
+    }
+  }
+
+  /** @returns the new unit; null when it was refused */
+  async create(name: string, like: UnitId | null): Promise<UnitRecord | null> {
+    return this.#shown(this.link.call('unitCreate', { name, like }), () => `${name} is in the book`);
+  }
+
+  /**
+   * Changes the open unit; saved by itself.
+   *
+   * @param what  as `lamp left moved`
+   */
+  edit(what: string, edits: readonly UnitEdit[]): void {
+    const { record, unsaved, readOnly } = this.state.value;
+    if (!record || edits.length === 0 || readOnly !== null) return;
+    this.#keep([...unsaved, { unit: record.id, unitName: record.name, what, edits }]);
+    void this.save();
+  }
+
+  /** A field of the open unit, as a person typed it. */
+  set(field: string, text: string, what: string): void {
+    this.edit(what, [{ kind: 'set', field, text }]);
+  }
+
+  /** Saves what is not saved, in its order; stops at the first that cannot be. */
+  async save(): Promise<void> {
+    if (this.#isSaving) return;
+    this.#isSaving = true;
+    try {
+      for (let next = this.state.value.unsaved.at(0); next; next = this.state.value.unsaved.at(0)) {
+        this.#change({ saving: { kind: 'saving' } });
+        await this.#saveOne(next);
+        this.#keep(this.state.value.unsaved.filter((asked) => asked !== next));
+      }
+      this.#change({ saving: { kind: 'saved' } });
+    } catch (error) {
+      if (!(error instanceof CallFailed)) throw error;
+      this.#change({ saving: { kind: 'not-saved', error } });
+    } finally {
+      this.#isSaving = false;
+    }
+  }
+
+  async #saveOne({ unit, what, edits }: AskedEdits): Promise<void> {
+    const fields = edits.flatMap((edit) => (edit.kind === 'set' ? [edit.field] : []));
+    const others = [...this.state.value.refusedFields].filter(([field]) => !fields.includes(field));
+    try {
+      const record = await this.link.call('unitEdit', { unit, edits });
+      this.#change({ refusedFields: new Map(others), refused: null });
+      if (this.state.value.record?.id === unit) this.#show(record);
+      this.say(`Saved: ${what}`);
+    } catch (error) {
+      if (!(error instanceof CallFailed) || !isRefusal(error)) throw error;
+      // It can never be saved: said where it was typed, and not tried again.
+      const marked = fields.map((field): [string, BenchError] => [field, error]);
+      this.#change({ refusedFields: new Map([...others, ...marked]), refused: fields.length > 0 ? null : error });
+      this.say(`${error.message} ${error.remedy}`);
+    }
+  }
+
+  /** Gives up what could not be saved. */
+  dropUnsaved(): void {
+    this.#keep([]);
+    this.#change({ saving: { kind: 'saved' } });
+    const { record } = this.state.value;
+    if (record) void this.open(record.id);
+  }
+
+  dismissRefused(): void {
+    this.#change({ refused: null });
+  }
+
+  async restore(which: 'undo' | 'redo'): Promise<void> {
+    const { record, readOnly } = this.state.value;
+    if (!record || record[which] === null || readOnly !== null) return;
+    const words = which === 'undo' ? 'The last change is taken back' : 'The change is done again';
+    await this.#shown(this.link.call('unitRestore', { unit: record.id, which }), () => words);
+  }
+
+  /** @returns null when it could not be read */
+  timeline(unit: UnitId, most: number): Promise<readonly UnitRevision[] | null> {
+    return this.#attempt(this.link.call('unitTimeline', { unit, most }));
+  }
+
+  async file(filed: BookVerbs['fileReadings']['asks']['filed'], options: CallOptions): Promise<UnitRecord> {
+    const record = await this.link.call('fileReadings', { filed }, options);
+    this.#show(record);
+    return record;
+  }
+
+  /** @returns null when it was refused */
+  lay(unit: UnitId, window: string): Promise<BookVerbs['layUnit']['answers'] | null> {
+    this.say(`The photos of ${window} are being laid on the bench`);
+    return this.#attempt(this.link.call('layUnit', { unit, window }));
+  }
+
+  sheet(asks: BookVerbs['unitSheet']['asks'], options: CallOptions): Promise<SavedFile> {
+    return this.link.call('unitSheet', asks, options);
+  }
+
+  exportUnit(unit: UnitId, share: boolean, options: CallOptions): Promise<SavedFile> {
+    return this.link.call('unitExport', { unit, share }, options);
+  }
+
+  /** @returns the unit that came in; null when it was refused */
+  async importFile(file: File): Promise<UnitRecord | null> {
+    this.say(`${file.name} is being read`);
+    const [added] = await this.link.addPhotos([file]);
+    if (!isArchive(added)) {
+      const error: BenchError = isRefused(added) ? added : notAUnit(file.name);
+      this.#change({ refused: error });
+      this.say(`${error.message} ${error.remedy}`);
+      return null;
+    }
+    const work = this.link.call('unitImport', { upload: added.archive });
+    return this.#shown(work, ({ name }) => `${name} has come into the book`);
+  }
+
+  async #shown(work: Promise<UnitRecord>, words: (record: UnitRecord) => string): Promise<UnitRecord | null> {
+    const record = await this.#attempt(work);
+    if (!record) return null;
+    this.#show(record);
+    this.say(words(record));
+    return record;
+  }
+
+  async #attempt<Answer>(work: Promise<Answer>): Promise<Answer | null> {
+    try {
+      return await work;
+    } catch (error) {
+      if (!(error instanceof CallFailed)) throw error;
+      this.#change({ refused: error });
+      this.say(`${error.message} ${error.remedy}`);
+      return null;
+    }
+  }
+
+  #show(record: UnitRecord): void {
+    this.#records.set(`${record.id} ${record.revision}`, record);
+    this.#change({ record, recordError: null });
+  }
+
+  #keep(unsaved: readonly AskedEdits[]): void {
+    this.#change({ unsaved });
+    this.kept.keep(unsaved);
+  }
+
+  #change(change: Partial<BookState>): void {
+    this.state.value = { ...this.state.value, ...change };
+  }
+}
+
+const leftOver: BenchError = {
+  kind: 'cancelled',
+  code: 'NOT_SAVED',
+  message: 'The program ended before a change was saved.',
+  remedy: 'Save it now, or give it up.',
+};
+
+const notAUnit = (name: string): BenchError => ({
+  kind: 'usage',
+  code: 'ARCHIVE_UNKNOWN',
+  message: `${name} is no unit file.`,
+  remedy: 'A unit file is written by “Save as one file” of a unit.',
+});

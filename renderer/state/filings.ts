@@ -1,0 +1,38 @@
+import { signal } from '@preact/signals';
+import type { MeasureAsked, PhotoId } from '../../core/contract/bench';
+import type { UnitId } from '../../core/contract/book-verbs';
+import type { PhotoRole } from '../../core/contract/unit-record';
+
+/** What a photo on the bench is in the book. */
+export interface Filing {
+  readonly unit: UnitId;
+  readonly unitName: string;
+  readonly window: string;
+  readonly role: PhotoRole;
+  readonly trial: string | null;
+  /** What was asked when it was filed or laid out: a reading asked otherwise is not the one in the book. */
+  readonly asked: string;
+}
+
+const key = 'evendial-filings';
+
+/** Photos of the bench that lie in a unit, kept while the page's tab lives. */
+export class Filings {
+  readonly all = signal<Readonly<Record<PhotoId, Filing>>>({});
+
+  constructor(readonly storage: Pick<Storage, 'getItem' | 'setItem'>) {
+    this.all.value = JSON.parse(storage.getItem(key) ?? '{}') as Record<PhotoId, Filing>;
+  }
+
+  of(photo: PhotoId): Filing | null {
+    return this.all.value[photo] ?? null;
+  }
+
+  put(filings: readonly (readonly [PhotoId, Filing])[]): void {
+    this.all.value = { ...this.all.value, ...Object.fromEntries(filings) };
+    this.storage.setItem(key, JSON.stringify(this.all.value));
+  }
+}
+
+/** A question to the engine as a word that is the same for the same question. */
+export const askedWord = (asked: MeasureAsked): string => JSON.stringify(asked);

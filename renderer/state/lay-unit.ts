@@ -1,0 +1,48 @@
+import type { LaidPhoto } from '../../core/contract/book-verbs';
+import type { UnitRecord } from '../../core/contract/unit-record';
+import type { Bench } from './bench';
+import type { ReadingSettings } from './bench-state';
+import type { Book } from './book';
+import { askedWord, type Filings } from './filings';
+import { firstSettings } from './settings';
+
+/**
+ * Lays the photos of a window on the bench, as the record says that they are read.
+ *
+ * @returns null when that was refused
+ */
+export async function layUnit(
+  bench: Bench,
+  book: Book,
+  filings: Filings,
+  unit: UnitRecord,
+  window: string,
+): Promise<readonly LaidPhoto[] | null> {
+  const laid = await book.lay(unit.id, window);
+  if (!laid) return null;
+  filings.put(
+    laid.map(({ photo, role, trial, asked }) => [
+      photo.id,
+      { unit: unit.id, unitName: unit.name, window, role, trial, asked: askedWord(asked) },
+    ]),
+  );
+  bench.layOut(laid);
+  return laid;
+}
+
+/** What the next photo of a window begins with: its size and shape, the room, and the photos that its trials are read with. */
+export function settingsOfNextPhoto(laid: readonly LaidPhoto[]): ReadingSettings | null {
+  const newest = laid.filter(({ role }) => role === 'trial').at(-1) ?? laid.find(({ role }) => role === 'reference');
+  if (!newest) return null;
+  const { room, viewingDistanceMm, helpers, reference } = newest.asked;
+  const { sizeMm, shape, print } = newest.asked.window;
+  const filament = laid.find(({ role }) => role === 'reference')?.photo.id ?? reference?.photo ?? null;
+  return {
+    ...firstSettings,
+    room,
+    viewingDistanceMm,
+    helpers,
+    reference: filament,
+    window: { ...firstSettings.window, sizeMm, shape, print },
+  };
+}

@@ -1,0 +1,73 @@
+import type { JSX } from 'preact';
+import type { BenchError } from '../../core/contract/bench';
+import type { Bench } from '../state/bench';
+import { Glyph } from './glyph';
+
+/** The host does not know this page, or is gone. */
+export function NotStarted({ error }: { readonly error: BenchError }): JSX.Element {
+  return (
+    <main class="well empty">
+      <div class="target" role="alert">
+        <h1>
+          <Glyph kind="refuse" /> {error.message}
+        </h1>
+        <p>{error.remedy}</p>
+      </div>
+    </main>
+  );
+}
+
+export function NoPhoto(): JSX.Element {
+  return (
+    <>
+      <main class="well" />
+      <aside class="side">
+        <h2>No photo could be taken onto the bench.</h2>
+        <p>The reasons stand on the left. Drop another one.</p>
+      </aside>
+    </>
+  );
+}
+
+export function EngineStopped({ bench }: { readonly bench: Bench }): JSX.Element {
+  const lost = bench.state.value.photos.filter(
+    ({ status }) => status.kind === 'failed' && status.error.kind === 'engine-stopped',
+  );
+  return (
+    <div class="stopped-bar" role="alert">
+      <div>
+        <Glyph kind="refuse" /> <b>The engine has stopped by itself.</b> Photos, outlines and readings are safe; nothing
+        is lost but what was being measured
+        {lost.length > 0 ? `: ${lost.map(({ name }) => name).join(', ')}` : ''}.
+      </div>
+      <button class="go" onClick={() => bench.restart()}>
+        Start it again
+      </button>
+    </div>
+  );
+}
+
+export function Foot({ bench, onHelp }: { readonly bench: Bench; readonly onHelp: () => void }): JSX.Element {
+  const { said, photos, version } = bench.state.value;
+  const open = photos.filter(({ status }) => status.kind === 'waiting' || status.kind === 'measuring').length;
+  return (
+    <footer class="foot">
+      <span>Nothing leaves this machine</span>
+      <span class="said" role="status">
+        {open > 0 ? `${photos.length - open} of ${photos.length} photos measured` : said}
+      </span>
+      <span class="keys">
+        <span>
+          <kbd>S</kbd> surround
+        </span>
+        <span>
+          <kbd>T</kbd> theme
+        </span>
+        <button class="plain" onClick={onHelp}>
+          <kbd>?</kbd> all keys
+        </button>
+        <span>Evendial {version}</span>
+      </span>
+    </footer>
+  );
+}

@@ -1,0 +1,77 @@
+import type { JSX } from 'preact';
+import { useBook } from '../book-context';
+import { Glyph } from '../glyph';
+
+/** Another program has the book open: it can be looked at, and measuring goes on. */
+export function ReadOnlyBar(): JSX.Element | null {
+  const { readOnly } = useBook().book.state.value;
+  if (readOnly === null) return null;
+  return (
+    <div class="book-bar note" role="status">
+      <Glyph kind="note" />
+      <div>
+        <b>To be looked at only.</b> {readOnly} As soon as it ends, you can go on here.
+      </div>
+    </div>
+  );
+}
+
+/** What was asked and refused; nothing has changed. */
+export function RefusedBar(): JSX.Element | null {
+  const { book } = useBook();
+  const { refused } = book.state.value;
+  if (refused === null) return null;
+  return (
+    <div class="book-bar" role="alert">
+      <Glyph kind="refuse" />
+      <div>
+        <b>{refused.message}</b> {refused.remedy}
+      </div>
+      <button onClick={() => book.dismissRefused()}>Put away</button>
+    </div>
+  );
+}
+
+/** Changes that are not in the book, with what to do about them. */
+export function NotSavedBar(): JSX.Element | null {
+  const { book } = useBook();
+  const { saving, unsaved } = book.state.value;
+  if (saving.kind !== 'not-saved') return null;
+  const shown = unsaved.slice(-3).map(({ unitName, what }) => `${unitName}: ${what}`);
+  return (
+    <div class="book-bar" role="alert" data-not-saved>
+      <Glyph kind="refuse" />
+      <div>
+        <b>
+          {unsaved.length === 1 ? 'One change is not saved.' : `${unsaved.length} changes are not saved.`}{' '}
+          {saving.error.message}
+        </b>{' '}
+        {saving.error.remedy} They are kept here meanwhile, also when the page is left: {shown.join('; ')}
+        {unsaved.length > shown.length ? ' and earlier ones' : ''}.
+      </div>
+      <button class="go" onClick={() => void book.save()}>
+        Save again
+      </button>
+      <button onClick={() => book.dropUnsaved()}>Give them up</button>
+    </div>
+  );
+}
+
+/** In a word or two, always in view: whether everything stands in the book. */
+export function SaveState(): JSX.Element {
+  const { saving, readOnly, record } = useBook().book.state.value;
+  if (readOnly !== null) return <span class="save-state">to be looked at only</span>;
+  if (saving.kind === 'saving') return <span class="save-state">saving</span>;
+  if (saving.kind === 'not-saved') {
+    return (
+      <span class="save-state not">
+        <Glyph kind="refuse" /> not saved
+      </span>
+    );
+  }
+  return (
+    <span class="save-state" title={record ? `Revision ${record.revision}` : ''}>
+      <Glyph kind="pass" /> saved
+    </span>
+  );
+}

@@ -1,0 +1,155 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import type { UnitView } from '../../state/place';
+import { useBook, useUnit } from '../book-context';
+import { Glyph } from '../glyph';
+import { Facts } from '../record/facts';
+import { Sheet } from '../record/sheet';
+import { Timeline } from '../record/timeline';
+import { NewTrial } from './new-trial';
+import { NewWindow } from './new-window';
+import { PhotoSide, WindowSide } from './other-sides';
+import { NotSavedBar, ReadOnlyBar, RefusedBar } from './save-state';
+import type { Selection } from './selection';
+import { TrialSide } from './trial-side';
+import { UnitSide } from './unit-side';
+import { WindowStave } from './window-stave';
+
+interface UnitScreenProps {
+  readonly unit: string;
+  readonly view: UnitView;
+  /** Lays the photos of a window on the bench. */
+  readonly onLay: (window: string) => void;
+}
+
+/** While another program has the book, what it does is looked at so often. */
+const lookAgainMs = 3000;
+
+/** One unit, once it is read. */
+export function UnitScreen(props: UnitScreenProps): JSX.Element {
+  const { book, places } = useBook();
+  const { record, recordError, readOnly } = book.state.value;
+  useEffect(() => {
+    void book.list();
+    void book.open(props.unit);
+  }, [book, props.unit]);
+  useEffect(() => {
+    if (readOnly === null) return undefined;
+    const again = setInterval(() => {
+      void book.list();
+      void book.open(props.unit);
+    }, lookAgainMs);
+    return () => clearInterval(again);
+  }, [readOnly === null, props.unit]);
+  if (recordError) {
+    return (
+      <main class="well">
+        <div class="book-error" role="alert">
+          <h1>
+            <Glyph kind="refuse" /> {recordError.message}
+          </h1>
+          <p>{recordError.remedy}</p>
+          <p class="row">
+            <button onClick={() => void book.open(props.unit)}>Try again</button>
+            <button onClick={() => places.goTo({ at: 'units' })}>To all units</button>
+          </p>
+        </div>
+      </main>
+    );
+  }
+  if (record?.id !== props.unit) {
+    return (
+      <main class="well">
+        <p role="status">The record is being read.</p>
+      </main>
+    );
+  }
+  return (
+    <div class="unit-screen">
+      <div class="bars">
+        <ReadOnlyBar />
+        <NotSavedBar />
+        <RefusedBar />
+      </div>
+      <div class={`bench without-stack ${props.view === 'facts' || props.view === 'timeline' ? 'without-side' : ''}`}>
+        {props.view === 'windows' && <Windows key={record.id} onLay={props.onLay} />}
+        {props.view === 'facts' && <Facts key={record.id} />}
+        {props.view === 'timeline' && <Timeline key={record.id} />}
+        {props.view === 'sheet' && <Sheet key={record.id} />}
+      </div>
+    </div>
+  );
+}
+
+function Windows({ onLay }: { readonly onLay: (window: string) => void }): JSX.Element {
+  const { book } = useBook();
+  const record = useUnit();
+  const [selection, setSelection] = useState<Selection>({ kind: 'unit' });
+  const [isWindowAsked, setIsWindowAsked] = useState(false);
+  const [trialFor, setTrialFor] = useState<string | null>(null);
+  const { readOnly } = book.state.value;
+  return (
+    <>
+      <main class="well staves" aria-label="Windows">
+        {record.windows.map((window) => (
+          <WindowStave
+            key={window.name}
+            window={window}
+            selection={selection}
+            onSelect={setSelection}
+            onLay={onLay}
+            onNewTrial={setTrialFor}
+          />
+        ))}
+        {record.windows.length === 0 ? (
+          <div class="first-window">
+            <h2>No window yet</h2>
+            <p>
+              A window is one lit opening: a tuning scale, a level meter. Add one with its size, or drop photos anywhere
+              and file them into this unit from the bench: the window is then taken over from there.
+            </p>
+            <button class="go" disabled={readOnly !== null} onClick={() => setIsWindowAsked(true)}>
+              Add a window
+            </button>
+          </div>
+        ) : (
+          <p class="row">
+            <button disabled={readOnly !== null} onClick={() => setIsWindowAsked(true)}>
+              Add a window
+            </button>
+            {selection.kind !== 'unit' && (
+              <button class="plain" onClick={() => setSelection({ kind: 'unit' })}>
+                The unit as a whole
+              </button>
+            )}
+          </p>
+        )}
+        <NewWindow isOpen={isWindowAsked} onClose={() => setIsWindowAsked(false)} />
+        <NewTrial isOpen={trialFor !== null} window={trialFor ?? ''} onClose={() => setTrialFor(null)} />
+      </main>
+      <aside class="side unit-side" aria-label="What is selected">
+        <Side selection={selection} />
+      </aside>
+    </>
+  );
+}
+
+function Side({ selection }: { readonly selection: Selection }): JSX.Element {
+  const record = useUnit();
+  if (selection.kind === 'window') {
+    const window = record.windows.find(({ name }) => name === selection.window);
+    if (window) return <WindowSide key={window.name} window={window} />;
+  }
+  if (selection.kind === 'trial') {
+    const trial = record.trials.find(({ name }) => name === selection.trial);
+    if (trial) return <TrialSide key={trial.name} trial={trial} window={selection.window} />;
+  }
+  if (selection.kind === 'photo') {
+    const { sha256, role, trial, window } = selection;
+    const photo = record.photos.find(
+      (one) => one.sha256 === sha256 && one.role === role && (one.trial ?? null) === trial,
+    );
+    if (photo) return <PhotoSide photo={photo} window={window} />;
+  }
+  return <UnitSide />;
+}

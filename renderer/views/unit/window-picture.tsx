@@ -1,0 +1,37 @@
+import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { ThumbnailAsked } from '../../state/book-pictures';
+import { useBook } from '../book-context';
+
+interface PictureProps {
+  readonly asked: ThumbnailAsked;
+  /** What it shows, for who does not see it. */
+  readonly label: string;
+  /** In its place when there is none. */
+  readonly instead: string;
+  /** Of the window, so that the place is kept while the picture is on its way. */
+  readonly aspect: number;
+  readonly isRound?: boolean;
+}
+
+/** The straightened window of a photo in the book. */
+export function WindowPicture({ asked, label, instead, aspect, isRound = false }: PictureProps): JSX.Element {
+  const { pictures } = useBook().book;
+  void pictures.arrived.value;
+  const picture = pictures.of(asked);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  useEffect(() => {
+    if (!canvas.current || !picture) return;
+    canvas.current.width = picture.width;
+    canvas.current.height = picture.height;
+    canvas.current.getContext('2d')?.putImageData(picture, 0, 0);
+  }, [picture]);
+  const style = { aspectRatio: String(aspect) };
+  if (picture)
+    return <canvas ref={canvas} class={isRound ? 'round' : ''} style={style} role="img" aria-label={label} />;
+  return (
+    <span class={`no-picture ${picture === undefined ? '' : 'none'}`} style={style}>
+      {picture === undefined ? '' : instead}
+    </span>
+  );
+}
