@@ -2,7 +2,8 @@ import type { MeasuredWindow, MeasureResult } from '../contract/measure';
 import type { Reading } from '../contract/readings';
 import type { UnitReading } from '../contract/unit-record';
 
-function keptReading(entry: MeasuredWindow, measuredAt: string, program: string): UnitReading {
+/** What a record keeps of one measured window. @param program  name and version of what measured @rule BK13 */
+export function readingToKeep(entry: MeasuredWindow, measuredAt: string, program: string): UnitReading {
   const reading: Reading = entry.reading;
   return {
     trial: entry.role === 'reference' ? null : reading.name,
@@ -27,5 +28,5 @@ function keptReading(entry: MeasuredWindow, measuredAt: string, program: string)
  * @rule BK13
  */
 export function readingsToKeep(result: MeasureResult, measuredAt: string, program: string): UnitReading[] {
-  return result.windows.flatMap((entry) => ('reading' in entry ? [keptReading(entry, measuredAt, program)] : []));
+  return result.windows.flatMap((entry) => ('reading' in entry ? [readingToKeep(entry, measuredAt, program)] : []));
 }

@@ -23,11 +23,15 @@ function photoOf(photo: UnitPhoto): SeriesPhoto {
 
 const lastOf = (photos: readonly UnitPhoto[]): UnitPhoto | undefined => photos.at(-1);
 
-/** The photo of a role that is for this trial alone, else the unit's; of several the last added. */
-function helperFor(record: UnitRecord, role: PhotoRole, trial: string | null): SeriesPhoto | undefined {
+/** The photo of a role that is for this trial alone, else the unit's; of several the last added. @rule BK13 */
+export function helperPhotoFor(record: UnitRecord, role: PhotoRole, trial: string | null): UnitPhoto | undefined {
   const ofRole = record.photos.filter((photo) => photo.role === role);
   const own = lastOf(ofRole.filter((photo) => photo.trial !== undefined && photo.trial === trial));
-  const helper = own ?? lastOf(ofRole.filter((photo) => photo.trial === undefined));
+  return own ?? lastOf(ofRole.filter((photo) => photo.trial === undefined));
+}
+
+function helperFor(record: UnitRecord, role: PhotoRole, trial: string | null): SeriesPhoto | undefined {
+  const helper = helperPhotoFor(record, role, trial);
   return helper && photoOf(helper);
 }
 

@@ -3,12 +3,12 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import sharp from 'sharp';
 import { AppError } from '../../core/base/errors';
 import { exitCodeOf } from '../../core/node/cli/exit-codes';
 import type { Shell } from '../../core/node/cli/shell';
 import { runUnit } from '../../core/node/cli/unit/unit';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { scalePhoto } from '../support/scale-photo';
 
 const home = fileURLToPath(new URL('../..', import.meta.url));
 const corners = '50,30 510,30 510,120 50,120';
@@ -43,22 +43,6 @@ async function json<T = { readonly id: string }>(...words: string[]): Promise<T>
   const { code, out, told } = await run(...words, '--book', 'book', '--json');
   expect([code, told]).toEqual([0, '']);
   return JSON.parse(out) as T;
-}
-
-/** A small lit scale, 92 x 18 mm, brighter in the middle. */
-async function scalePhoto(peak: number): Promise<Buffer> {
-  const [width, height] = [560, 150];
-  const pixels = Buffer.alloc(width * height * 3, 2);
-  for (let row = 30; row < 120; row++) {
-    for (let column = 50; column < 510; column++) {
-      const light = 130 + peak * Math.exp(-((column - 280) ** 2) / 15000);
-      const grain = ((column * 7 + row * 13) % 5) - 2;
-      [1, 0.86, 0.62].forEach((share, k) => (pixels[3 * (row * width + column) + k] = light * share + grain));
-    }
-  }
-  return sharp(pixels, { raw: { width, height, channels: 3 } })
-    .png()
-    .toBuffer();
 }
 
 beforeAll(async () => {

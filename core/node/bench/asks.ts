@@ -119,7 +119,13 @@ const validators: Validators = {
   unitRestore: z.strictObject({ unit, which: z.enum(['undo', 'redo']) }),
   unitTimeline: z.strictObject({ unit, most: z.int().min(1).max(10_000) }),
   unitThumbnail: z.strictObject({ unit, sha256: sha256.nullable(), window: name.nullable() }),
-  fileReadings: z.strictObject({ filed: z.array(filed).min(1).max(mostFiled) }),
+  fileReadings: z.strictObject({
+    filed: z
+      .array(filed)
+      .min(1)
+      .max(mostFiled)
+      .refine((all) => all.every((one) => one.unit === all[0]?.unit), { error: 'must all go into one unit' }),
+  }),
   layUnit: z.strictObject({ unit, window: name }),
   unitSheet: z.strictObject({
     unit,

@@ -6,6 +6,8 @@ import type { TimelineEntry } from '../../book/timeline';
 import type { Book } from '../book/book';
 import type { ListedUnit } from '../book/book-index';
 import type { CallRun } from './calls';
+import { fileReadings, type FilingBench } from './filing';
+import { layUnit } from './laying';
 
 export type BookAnswers = {
   readonly [Verb in keyof BookVerbs]: (
@@ -52,7 +54,8 @@ function toldToPage(error: unknown, book: Book): unknown {
  *
  * @rule BE16, BE4
  */
-export function createBookAnswers(book: Book): BookAnswers {
+export function createBookAnswers(bench: FilingBench): BookAnswers {
+  const { book } = bench;
   const notYet = async (): Promise<never> => {
     throw new AppError('usage', 'NOT_BUILT', 'This is not built yet.', 'Use the command line meanwhile.');
   };
@@ -82,8 +85,14 @@ export function createBookAnswers(book: Book): BookAnswers {
       return (await book.timeline(unit, most)).map(revisionOf).reverse();
     },
     unitThumbnail: notYet,
-    fileReadings: notYet,
-    layUnit: notYet,
+    async fileReadings({ filed }, run) {
+      await assertThere(book, filed[0].unit);
+      return fileReadings(bench, filed, run);
+    },
+    async layUnit({ unit, window }) {
+      await assertThere(book, unit);
+      return layUnit(bench, await book.read(unit), window);
+    },
     unitSheet: notYet,
     unitExport: notYet,
     unitImport: notYet,

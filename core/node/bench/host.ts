@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { AppError } from '../../base/errors';
-import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello } from '../../contract/bench';
+import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello, MeasureAsked } from '../../contract/bench';
+import type { MappedWindow, MeasuredWindow } from '../../contract/measure';
 import type { Book } from '../book/book';
 import type { WatchShown } from '../../contract/watch';
 import { defaultPhotoLimits } from '../decode/photo-limits';
@@ -11,7 +12,7 @@ import { isVerb, readAsks } from './asks';
 import { createBookAnswers } from './book-answers';
 import { Calls, cancelled, type CallRun } from './calls';
 import { createEnginePool } from './engine-pool';
-import { carryRequestOf, requestOf, requestOfSample } from './measure-asked';
+import { carryRequestOf, requestOf, requestOfReference, requestOfSample } from './measure-asked';
 import { MeasuredPhotos } from './measured-photos';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
 import { readSamples, sampleNamed } from './samples';
@@ -68,7 +69,7 @@ type Answering = {
  */
 export function createBenchHost(options: BenchHostOptions): BenchHost {
   const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
-  const measuredPhotos = new MeasuredPhotos();
+  const measuredPhotos = new MeasuredPhotos(options.book.now);
   const pool = createEnginePool(options.startEngine);
   const closing = new AbortController();
   const listeners = new Set<(event: BenchEvent) => void>();
@@ -96,8 +97,30 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   const calls = new Calls(pool, options.decoder, tell);
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 
+  const measured = async (asks: MeasureAsked, run: CallRun): Promise<MeasuredWindow & MappedWindow> =>
+    onlyReading(
+      await run.engine(
+        'measure',
+        requestOf(asks, (id) => photos.find(id)),
+      ),
+    );
+
   const answers: Answering = {
-    ...createBookAnswers(options.book),
+    ...createBookAnswers({
+      book: options.book,
+      photos,
+      measured: measuredPhotos,
+      measure: async (asks, run) => measuredPhotos.keep(asks, await measured(asks, run)),
+      measureReference: async (asks, run) =>
+        onlyReading(
+          await run.engine(
+            'measure',
+            requestOfReference(asks, (id) => photos.find(id)),
+          ),
+          'reference',
+        ),
+      program: `evendial ${options.version}`,
+    }),
     async hello() {
       const offered = (await samples).map((sample) => sample.offered);
       const { shell, version } = options;
@@ -126,10 +149,9 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       return found;
     },
     async measure(asks, run) {
-      const request = requestOf(asks, (id) => photos.find(id));
-      const measured = onlyReading(await run.engine('measure', request));
-      measuredPhotos.keep(asks.photo, measured);
-      return { reading: measured.reading, maps: measured.maps };
+      const entry = await measured(asks, run);
+      measuredPhotos.keep(asks, entry);
+      return { reading: entry.reading, maps: entry.maps };
     },
     async pixels({ photo, mostSidePx, region }, run) {
       return run.engine('pixels', { photo: refOf(photo), mostSidePx, region });

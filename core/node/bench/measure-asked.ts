@@ -64,6 +64,12 @@ export function carryRequestOf(from: PhotoAsked, to: PhotoId, find: FindPhoto): 
   return { from: { photo, window: { ...window, corners: window.corners } }, to: photoRefOf(find(to)) };
 }
 
+/** The engine's request for a photo as the reference of its unit, as `unit measure` would ask. @throws AppError PHOTO_NOT_ON_BENCH */
+export function requestOfReference(asked: MeasureAsked, find: FindPhoto): MeasureRequest {
+  const { room, viewingDistanceMm } = asked;
+  return { jobs: [jobOf('reference', asked, find)], isSeries: true, room, viewingDistanceMm, withMaps: true };
+}
+
 /** A sample, searched and measured as a photo that was just dropped. */
 export function requestOfSample({ offered, path: place }: Sample): MeasureRequest {
   const { name, light, room, sizeMm } = offered;

@@ -1,27 +1,51 @@
+import { isDeepStrictEqual } from 'node:util';
 import { AppError } from '../../base/errors';
 import { compareSeries } from '../../compare/compare-series';
 import type { ShownWindow } from '../../compare/find-matches';
-import type { PhotoId } from '../../contract/bench';
+import type { MeasureAsked, PhotoId } from '../../contract/bench';
 import type { Comparison } from '../../contract/comparison';
 import type { MeasuredWindow } from '../../contract/measure';
 
-/** What was last measured of each photo, without its maps: what comparing them needs. */
-export class MeasuredPhotos {
-  private readonly last = new Map<PhotoId, Omit<ShownWindow, 'role'>>();
+/** A reading that a photo has, with what was asked for it. */
+export interface KeptReading {
+  readonly asked: MeasureAsked;
+  /** Without its maps. */
+  readonly measured: MeasuredWindow;
+  /** ISO 8601, UTC. */
+  readonly measuredAt: string;
+}
 
-  keep(photo: PhotoId, { reading, facts, witness }: MeasuredWindow): void {
-    // A photo's name may be that of another; its id is its own.
-    const named = { ...reading, name: photo };
-    this.last.set(photo, { reading: named, facts, witness: witness && 'xyz' in witness ? witness : null });
+/** What was last measured of each photo, without its maps: what comparing and filing them needs. */
+export class MeasuredPhotos {
+  private readonly last = new Map<PhotoId, KeptReading>();
+
+  /** @param now  ISO 8601, UTC */
+  constructor(private readonly now: () => string) {}
+
+  keep(asked: MeasureAsked, measured: MeasuredWindow): KeptReading {
+    const kept = { asked, measured: { ...measured, maps: null }, measuredAt: this.now() };
+    this.last.set(asked.photo, kept);
+    return kept;
   }
 
   forget(photo: PhotoId): void {
     this.last.delete(photo);
   }
 
+  /** The reading that a photo has; of `asked` only if it was measured in just this way. */
+  lastOf(photo: PhotoId, asked?: MeasureAsked): KeptReading | null {
+    const kept = this.last.get(photo);
+    return kept && (asked === undefined || isDeepStrictEqual(kept.asked, asked)) ? kept : null;
+  }
+
   private shown(photo: PhotoId, role: ShownWindow['role']): ShownWindow {
     const found = this.last.get(photo);
-    if (found) return { role, ...found };
+    if (found) {
+      const { reading, facts, witness } = found.measured;
+      // A photo's name may be that of another; its id is its own.
+      const named = { ...reading, name: photo };
+      return { role, reading: named, facts, witness: witness && 'xyz' in witness ? witness : null };
+    }
     const message = 'A photo has no reading to compare.';
     throw new AppError('usage', 'PHOTO_NOT_MEASURED', message, 'Measure it first.');
   }

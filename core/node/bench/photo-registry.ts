@@ -51,6 +51,12 @@ export class PhotoRegistry {
     return [...this.photos.values()].map(withoutPath);
   }
 
+  /** The photo that lies here from this place of the disk. */
+  at(place: string): BenchPhoto | undefined {
+    const photo = [...this.photos.values()].find((one) => one.path === path.resolve(place));
+    return photo && withoutPath(photo);
+  }
+
   /** @throws AppError PHOTO_NOT_ON_BENCH */
   find(id: PhotoId): PlacedPhoto {
     const photo = this.photos.get(id);

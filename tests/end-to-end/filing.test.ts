@@ -1,0 +1,217 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../core/contract/bench';
+import type { FiledAs } from '../../core/contract/book-verbs';
+import type { Figure } from '../../core/contract/figure';
+import type { UnitRecord } from '../../core/contract/unit-record';
+import { Book } from '../../core/node/book/book';
+import { runUnit } from '../../core/node/cli/unit/unit';
+import { startBookHost, type BookHost } from '../support/book-host';
+import { runCommand } from '../support/run-command';
+import { scaleCorners, scalePhoto } from '../support/scale-photo';
+
+const folder = mkdtempSync(path.join(tmpdir(), 'evendial filing '));
+const place = path.join(folder, 'book');
+const peaks = { 'filament.png': 20, 'bare.png': 90, 'paper.png': 50, 'tape.png': 30 };
+let bench: BookHost;
+const laid = new Map<string, BenchPhoto>();
+const idOf = (file: string): string => laid.get(file)!.id;
+
+beforeAll(async () => {
+  for (const [file, peak] of Object.entries(peaks)) writeFileSync(path.join(folder, file), await scalePhoto(peak));
+  writeFileSync(path.join(folder, 'off.png'), await scalePhoto(0, 0));
+  bench = startBookHost(new Book(place));
+  for (const file of [...Object.keys(peaks), 'off.png'])
+    laid.set(file, await bench.host.addPhoto(path.join(folder, file)));
+});
+afterAll(async () => {
+  await bench.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const withLampOff = (): HelpersAsked => ({ lampOff: idOf('off.png'), flatField: null, printPhoto: null });
+
+function photoAsked(file: string, light: PhotoAsked['light'], helpers = withLampOff()): PhotoAsked {
+  const sizeMm = { widthMm: 92, heightMm: 18 };
+  const patches = { leaveOut: [], paintedRed: [], paintedDark: [] };
+  const window = { cornersPx: scaleCorners, sizeMm, shape: { kind: 'rectangle' }, print: 'none', ...patches } as const;
+  return { photo: idOf(file), window, light, helpers };
+}
+function trialAsked(file: string): MeasureAsked {
+  const reference = photoAsked('filament.png', 'filament');
+  return { ...photoAsked(file, 'warm-white'), room: 'dark', viewingDistanceMm: 600, reference };
+}
+const referenceAsked = (): MeasureAsked => ({ ...trialAsked('filament.png'), light: 'filament', reference: null });
+const noHelpers: HelpersAsked = { lampOff: null, flatField: null, printPhoto: null };
+const offAsked = (): MeasureAsked => ({
+  ...referenceAsked(),
+  ...photoAsked('off.png', 'unknown', noHelpers),
+});
+
+const trials = ['bare.png', 'paper.png', 'tape.png'];
+const trialNamed = (file: string): string => `With ${path.parse(file).name}`;
+const asTrial = (unit: string, file: string): FiledAs => ({
+  unit,
+  window: 'scale',
+  role: 'trial',
+  trial: trialNamed(file),
+});
+
+async function unitLine(...words: string[]): Promise<string> {
+  const { code, out, err } = await runCommand(runUnit, [...words, '--book', place, '--json'], folder);
+  expect([code, err]).toEqual([0, '']);
+  return out;
+}
+/** As a document of the command line has it: six figures. */
+const printed = ({ value, plusMinus }: Figure): unknown => ({
+  value: Number(value?.toPrecision(6)),
+  plusMinus: Number(plusMinus?.toPrecision(6)),
+});
+const untimed = (unit: UnitRecord): unknown[] => unit.readings.map((reading) => ({ ...reading, measuredAt: '' }));
+
+describe('photos of the bench in a unit', () => {
+  let unit: string;
+
+  it('[BE17] files reference, lamp-off photo and trials as one revision, with the figures of unit measure', async () => {
+    const { ask } = bench;
+    unit = (await ask('unitCreate', { name: 'Larkfield T-60', like: null })).id;
+    for (const file of trials.slice(0, 2)) await ask('measure', trialAsked(file));
+    const filed = [
+      { measure: referenceAsked(), unit, window: 'scale', role: 'reference', trial: null },
+      { measure: offAsked(), unit, window: 'scale', role: 'lamp-off', trial: null },
+      ...trials.map((file) => ({ measure: trialAsked(file), ...asTrial(unit, file) })),
+    ] as const;
+    const record = await ask('fileReadings', { filed }, 'filing');
+    expect(record.revision).toBe(2);
+    expect(record.windows).toEqual([{ name: 'scale', widthMm: 92, heightMm: 18, print: 'none' }]);
+    expect(record.photography).toEqual({ room: 'dark', viewingDistanceMm: 600 });
+    expect(record.trials.map(({ name }) => name)).toEqual(trials.map(trialNamed));
+    expect(record.photos.map(({ name, role }) => [name, role])).toEqual([
+      ['filament.png', 'reference'],
+      ['off.png', 'lamp-off'],
+      ...trials.map((file) => [file, 'trial']),
+    ]);
+    expect(record.photos[2]).toMatchObject({ light: 'warm-white', corners: { scale: scaleCorners } });
+    expect(record.readings.map(({ trial, window }) => [trial, window])).toEqual([
+      [null, 'scale'],
+      ...trials.map((file) => [trialNamed(file), 'scale']),
+    ]);
+    for (const { name, sha256, ending } of record.photos) {
+      const original = path.join(place, 'units', unit, 'photos', `${sha256}.${ending}`);
+      expect(readFileSync(original).equals(readFileSync(path.join(folder, name)))).toBe(true);
+    }
+    expect(bench.events.some((event) => event.type === 'progress' && event.call === 'filing')).toBe(true);
+    type Document = { readings: { evenness: { score: Figure } }[] };
+    const { readings } = JSON.parse(await unitLine('measure', unit)) as Document;
+    const ofTrials = record.readings.slice(1).map(({ evenness }) => evenness);
+    expect(readings.map(({ evenness }) => evenness.score)).toEqual(ofTrials.map(printed));
+    const remeasured = await ask('unitRead', { unit });
+    expect(untimed(remeasured)).toEqual(
+      untimed(record).map((reading) => ({ ...(reading as object), program: expect.any(String) as string })),
+    );
+  }, 120_000);
+
+  it('[BE17] the same photo again changes nothing but its reading, and is kept once', async () => {
+    const before = await bench.ask('unitRead', { unit });
+    const filed = [{ measure: trialAsked('tape.png'), ...asTrial(unit, 'tape.png') }];
+    const record = await bench.ask('fileReadings', { filed });
+    expect(record.photos).toEqual(before.photos);
+    expect(await readdir(path.join(place, 'units', unit, 'photos'))).toHaveLength(5);
+  }, 60_000);
+
+  it('[BE17] takes along the photos that a trial was measured with, and reads it as the window of the record is', async () => {
+    const { ask } = bench;
+    const { id: other } = await ask('unitCreate', { name: 'Another', like: null });
+    const edits = [{ kind: 'add-window', window: { name: 'scale', widthMm: 46, heightMm: 9, print: 'none' } }] as const;
+    await ask('unitEdit', { unit: other, edits });
+    const filed = [{ measure: trialAsked('bare.png'), ...asTrial(other, 'bare.png') }];
+    const record = await ask('fileReadings', { filed });
+    expect(record.windows[0].widthMm).toBe(46);
+    expect(record.photos.map(({ name, role, trial }) => [name, role, trial])).toEqual([
+      ['bare.png', 'trial', 'With bare'],
+      ['off.png', 'lamp-off', 'With bare'],
+      ['filament.png', 'reference', undefined],
+    ]);
+    const [{ evenness }] = record.readings;
+    const wide = (await ask('unitRead', { unit })).readings.find(({ trial }) => trial === 'With bare');
+    // Half as large, the same unevenness is finer, and seen otherwise.
+    expect(evenness.value).not.toBe(wide?.evenness.value);
+  }, 60_000);
+
+  it.each<[string, (unit: string) => { measure: MeasureAsked } & FiledAs]>([
+    ['FILED_WITHOUT_TRIAL', (id) => ({ measure: trialAsked('bare.png'), ...asTrial(id, 'bare.png'), trial: null })],
+    [
+      'FILED_WITH_TRIAL',
+      (id) => ({ measure: referenceAsked(), ...asTrial(id, 'bare.png'), role: 'reference' as const }),
+    ],
+    [
+      'WINDOW_SIZE_MISSING',
+      (id) => {
+        const measure = trialAsked('bare.png');
+        return { measure: { ...measure, window: { ...measure.window, sizeMm: null } }, ...asTrial(id, 'bare.png') };
+      },
+    ],
+    [
+      'PHOTO_NOT_ON_BENCH',
+      (id) => ({ measure: { ...trialAsked('bare.png'), photo: 'nowhere' }, ...asTrial(id, 'bare.png') }),
+    ],
+    ['UNIT_UNKNOWN', () => ({ measure: trialAsked('bare.png'), ...asTrial('no-such-unit', 'bare.png') })],
+  ])('[BE17] refuses %s and changes nothing', async (code, filed) => {
+    const { ask } = bench;
+    const { id } = await ask('unitCreate', { name: 'Empty', like: null });
+    await expect(ask('fileReadings', { filed: [filed(id)] })).rejects.toMatchObject({ code });
+    expect(await ask('unitRead', { unit: id })).toMatchObject({ revision: 1, photos: [] });
+  });
+
+  it('[BE17] a cancelled filing changes no record', async () => {
+    const { ask, host } = bench;
+    const { id } = await ask('unitCreate', { name: 'Cancelled', like: null });
+    // Read by no engine yet: another window.
+    const measure = trialAsked('paper.png');
+    const other = { ...measure, window: { ...measure.window, sizeMm: { widthMm: 80, heightMm: 16 } } };
+    const filing = ask('fileReadings', { filed: [{ measure: other, ...asTrial(id, 'paper.png') }] }, 'to-be-cancelled');
+    const stop = host.onEvent((event) => {
+      if (event.type === 'progress') void host.call('cancel', 'c', { call: 'to-be-cancelled' });
+    });
+    await expect(filing).rejects.toMatchObject({ kind: 'cancelled' });
+    stop();
+    expect(await ask('unitRead', { unit: id })).toMatchObject({ revision: 1, photos: [] });
+  });
+
+  it('[BE18] lays the photos of a window with all that the record says, those that lie there under their ids', async () => {
+    const { ask, host } = bench;
+    const entries = await ask('layUnit', { unit, window: 'scale' });
+    expect(entries.map(({ role, trial }) => [role, trial])).toEqual([
+      ['reference', null],
+      ...trials.map((file) => ['trial', trialNamed(file)]),
+      ['lamp-off', null],
+    ]);
+    const [reference, bare] = entries;
+    const lampOff = entries[4].photo.id;
+    expect(reference.asked.helpers.lampOff).toBe(lampOff);
+    expect(bare.photo).toMatchObject({ name: 'bare.png', isSample: false });
+    expect(bare.asked).toEqual({
+      ...trialAsked('bare.png'),
+      photo: bare.photo.id,
+      helpers: { ...noHelpers, lampOff },
+      reference: {
+        ...photoAsked('filament.png', 'filament'),
+        photo: reference.photo.id,
+        helpers: { ...noHelpers, lampOff },
+      },
+    });
+    const { reading } = await ask('measure', bare.asked);
+    const filed = (await ask('unitRead', { unit })).readings.find(({ trial }) => trial === 'With bare');
+    expect(reading.evenness.score).toEqual(filed?.evenness);
+    expect((await ask('layUnit', { unit, window: 'scale' })).map(({ photo }) => photo.id)).toEqual(
+      entries.map(({ photo }) => photo.id),
+    );
+    await expect(ask('layUnit', { unit, window: 'dial' })).rejects.toMatchObject({ code: 'WINDOW_UNKNOWN' });
+    expect(JSON.stringify(entries)).not.toContain(folder);
+    await host.call('removePhotos', 'r', { photos: entries.map(({ photo }) => photo.id) });
+    expect(await readdir(path.join(place, 'units', unit, 'photos'))).toHaveLength(5);
+  }, 60_000);
+});
