@@ -55,7 +55,9 @@ if (page.main && existsSync('renderer/index.html')) {
   });
   bundled.push(built);
   await copyFile('renderer/index.html', 'dist/renderer/index.html');
+  await copyFile('electron/icon/icon.svg', 'dist/renderer/icon.svg');
 }
+await copyFile('electron/icon/icon.png', 'dist/electron/icon.png');
 
 // Letters for printed documents: each file is read only when a text needs it.
 const fontParts = ['latin', 'latin-ext', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext', 'vietnamese'];

@@ -1,4 +1,5 @@
-// `npm run package`: the program as a folder that runs where it is copied to.
+// `npm run package`: the program as a folder that runs where it is copied to. `npm run installers`: what a user of this
+// system installs; building it fetches tools of the packager.
 
 /** A runtime that is there already, for machines that cannot fetch one; its version has to be said. */
 const { EVENDIAL_ELECTRON_DIST: electronDist, EVENDIAL_ELECTRON_VERSION: electronVersion } = process.env;
@@ -39,9 +40,29 @@ export default {
     // Runtimes before 29 do not know it.
     ...(major >= 29 ? { grantFileProtocolExtraPrivileges: false } : {}),
   },
-  linux: { target: 'dir', category: 'Graphics' },
-  mac: { target: 'dir', identity: null },
-  win: { target: 'dir' },
+  icon: 'electron/icon/icon.png',
+  fileAssociations: [
+    {
+      ext: 'evendial',
+      name: 'Evendial unit',
+      description: 'Unit of an Evendial book',
+      mimeType: 'application/x-evendial',
+    },
+  ],
+  linux: {
+    target: ['AppImage', 'deb'],
+    category: 'Graphics',
+    synopsis: 'Measures photos of lit scale windows',
+    maintainer: 'The Evendial developers <evendial@localhost>',
+  },
+  mac: { target: 'dmg', category: 'public.app-category.photography', identity: null },
+  win: { target: 'nsis' },
+  nsis: {
+    oneClick: false,
+    perMachine: false,
+    allowToChangeInstallationDirectory: true,
+    deleteAppDataOnUninstall: false,
+  },
   ...(electronDist ? { electronDist } : {}),
   ...(electronVersion ? { electronVersion } : {}),
 };

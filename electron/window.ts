@@ -27,6 +27,7 @@ export function openWindow(): BrowserWindow {
     show: false,
     backgroundColor: '#1c1c1c',
     title: 'Evendial',
+    icon: path.join(__dirname, 'icon.png'),
     webPreferences,
   });
   window.once('ready-to-show', () => window.show());

@@ -9,6 +9,7 @@ import './theme/empty.css';
 import './theme/units.css';
 import './theme/unit.css';
 import './theme/record.css';
+import './theme/watch.css';
 import { render } from 'preact';
 import { createLink } from './link/create-link';
 import { Bench } from './state/bench';

@@ -14,14 +14,19 @@ interface SeenLight {
    * null: there is no such place, or no light in the first.
    */
   readonly lightRatio: number | null;
+  /** So little that the lamp may be off. */
+  readonly isDark: boolean;
 }
 
 /** Where the window lies in the other photo. */
 export type CarriedOutline = SeenLight &
   (
     | {
-        /** By the print; or, in a window without print, by a search that found it where it was. */
-        readonly by: 'print' | 'search';
+        /**
+         * By the print; in a window without print, by a search that found it where it was; in a photo too dark to find anything, by
+         * the place where it would be had the camera stood still.
+         */
+        readonly by: 'print' | 'search' | 'place';
         /** Of the other photo, its own pixels. */
         readonly cornersPx: readonly (readonly [number, number])[];
       }

@@ -27,7 +27,7 @@ export interface WatchShown {
 export interface WatchRead {
   /** null: no folder is watched. */
   readonly watch: WatchShown | null;
-  /** Photos that the watch has laid since `after`, in the order in which they came. */
+  /** Photos on the bench that the watch has laid since `after`, in the order in which they came. */
   readonly photos: readonly BenchPhoto[];
   /** What to give as `after` next time. */
   readonly upTo: number;

@@ -24,6 +24,11 @@ type Size = { readonly widthMm: number; readonly heightMm: number };
 
 /** A window without print is taken to be the one that is found within this share of the photo's width. */
 const sameFraming = 0.05;
+/**
+ * With less of the light than this the lamp may be off: other lamps at the same exposure give a quarter, a lamp that is off
+ * leaves 8 % in a room that is lit as brightly as a lamp-off photo can be used for.
+ */
+const darkBelow = 0.15;
 /** From here on the search takes what it found for a lit window. */
 const sureEnough = 0.5;
 
@@ -87,22 +92,28 @@ export function carryOutline(
     const now = corners && meanLight(to.linear, corners, size);
     return now === null || before === null || !(before > 0) ? null : now / before / exposureRatio;
   };
+  const lightOf = (corners: Corners | null): Pick<CarriedOutline, 'lightRatio' | 'isDark'> => {
+    const lightRatio = lightAt(corners);
+    return { lightRatio, isDark: lightRatio !== null && lightRatio < darkBelow };
+  };
   let searched: ReturnType<SoughtIn['searched']> | null = null;
   const found = (): ReturnType<SoughtIn['searched']> => (searched ??= to.searched());
-  const carried = (by: 'print' | 'search', corners: Corners): CarriedOutline => ({
+  const carried = (by: 'print' | 'search' | 'place', corners: Corners): CarriedOutline => ({
     by,
     cornersPx: corners.map(({ column, row }) => [column, row] as const),
-    lightRatio: lightAt(corners),
+    ...lightOf(corners),
   });
   const known = knownOf(from, window, size);
   const places = { given: [], searched: () => found().map(({ corners }) => corners) };
   const onPrint = known && cornersByPrint(known, to.linear, places);
   if (onPrint) return carried('print', onPrint);
+  const lightThere = lightOf(there);
+  if (there && lightThere.isDark) return carried('place', there);
   if (known && hasPrint(known)) {
-    return { by: null, reason: 'the print of this window was not found in it', lightRatio: lightAt(there) };
+    return { by: null, reason: 'the print of this window was not found in it', ...lightThere };
   }
   const near = there && found().find(({ corners }) => isNear(corners, there, to.linear));
   if (near && near.confidence >= sureEnough) return carried('search', near.corners);
   const reason = 'this window has no print to go by, and nothing lit was found in its place';
-  return { by: null, reason, lightRatio: lightAt(there) };
+  return { by: null, reason, ...lightThere };
 }

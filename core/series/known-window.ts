@@ -37,7 +37,10 @@ export function knownWindowOf(
 }
 
 /** The known corners as a photo of another size would have them, had the camera stood still; null when it was turned. */
-export function asInPhotoOf(known: Pick<KnownWindow, 'corners' | 'photo'>, { widthPx, heightPx }: PhotoSize): Corners | null {
+export function asInPhotoOf(
+  known: Pick<KnownWindow, 'corners' | 'photo'>,
+  { widthPx, heightPx }: PhotoSize,
+): Corners | null {
   const scale = widthPx / known.photo.widthPx;
   if (Math.abs(heightPx / known.photo.heightPx / scale - 1) > 0.01) return null;
   return known.corners.map(({ column, row }) => ({ column: column * scale, row: row * scale })) as unknown as Corners;

@@ -26,6 +26,13 @@ export interface PhotoOnBench {
   readonly reading: Reading | null;
 }
 
+export interface MeasuredPhotoOnBench extends PhotoOnBench {
+  readonly reading: Reading;
+}
+
+export const isMeasured = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
+  photo.status.kind === 'measured' && photo.reading !== null;
+
 export const stations = ['photos', 'outline', 'reading', 'compare'] as const;
 export type Station = (typeof stations)[number];
 

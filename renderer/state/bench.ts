@@ -19,6 +19,7 @@ import { LatestKept } from './latest-kept';
 import { PhotoPictures } from './photo-pictures';
 import { settingsOfNewPhoto, withoutPhoto } from './settings';
 import { thumbnailOf } from './thumbnail';
+import { Watch } from './watch';
 import { WorkQueue } from './work-queue';
 
 /** Maps of so many photos are kept; an older one is measured again when it is looked at. */
@@ -33,6 +34,7 @@ export class Bench {
   /** Raised whenever maps or thumbnails arrive, so that the screens look again. */
   readonly pictures = signal(0);
   readonly photoPictures: PhotoPictures;
+  readonly watch: Watch;
   readonly #maps = new LatestKept<PhotoId, MappedWindow>(mostMaps);
   readonly #thumbnails = new Map<PhotoId, ImageData>();
   readonly #queue = new WorkQueue(measuredAtOnce);
@@ -43,6 +45,7 @@ export class Bench {
     readonly kept: KeptSettings,
   ) {
     this.photoPictures = new PhotoPictures(link);
+    this.watch = new Watch(this);
     link.onEvent((event) => {
       if (event.type === 'engine-stopped') this.#change(() => ({ engineStopped: event.message }));
     });
@@ -53,7 +56,9 @@ export class Bench {
     try {
       const { version, shell, samples, photos } = await this.link.call('hello', {});
       this.#change(() => ({ isReady: true, version, shell, samples }));
-      this.#lay(photos);
+      const arriving = await this.watch.arriving(this.kept);
+      this.#lay(photos.filter(({ id }) => !arriving.has(id)));
+      await this.watch.start();
     } catch (startError) {
       if (!(startError instanceof CallFailed)) throw startError;
       this.#change(() => ({ startError }));
@@ -130,13 +135,33 @@ export class Bench {
   /** Puts photos on top of the stack, the first of them in view, and has them measured. */
   #lay(photos: readonly BenchPhoto[], like: ReadingSettings | null = null): void {
     if (photos.length === 0) return;
-    const laid = photos.map((photo): PhotoOnBench => {
-      const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
-      const settings = this.kept.of(photo.id) ?? like ?? settingsOfNewPhoto(this.state.value, sample);
-      return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
-    });
+    const laid = photos.map((photo) => this.#newOnBench(photo, like));
     this.#change((state) => ({ photos: [...laid, ...state.photos], selected: laid[0].id, station: 'reading' }));
     for (const { id } of laid) this.measure(id, false);
+  }
+
+  #newOnBench(photo: BenchPhoto, like: ReadingSettings | null = null): PhotoOnBench {
+    const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
+    const settings = this.kept.of(photo.id) ?? like ?? settingsOfNewPhoto(this.state.value, sample);
+    return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
+  }
+
+  /** Puts photos on top of the stack, the last of them topmost, to be measured when their turn has come. */
+  layArrived(photos: readonly BenchPhoto[]): void {
+    const laid = photos.map((photo) => this.#newOnBench(photo)).reverse();
+    this.#change((state) => ({ photos: [...laid, ...state.photos] }));
+  }
+
+  /** Shows a photo that has arrived, unless the user is at work on another one. */
+  follow(id: PhotoId): void {
+    const { station, selected } = this.state.value;
+    if (selected === null) this.#change(() => ({ selected: id, station: 'reading' }));
+    else if (station === 'reading' || station === 'compare') this.#change(() => ({ selected: id }));
+  }
+
+  /** Settings that nobody has chosen: there is nothing to be taken back. */
+  settle(id: PhotoId, settings: ReadingSettings): void {
+    this.#change((state) => withPhoto(state, id, () => ({ settings })));
   }
 
   select(id: PhotoId): void {

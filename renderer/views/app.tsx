@@ -21,6 +21,7 @@ import { FilingDialog } from './unit/filing-dialog';
 import { SaveState } from './unit/save-state';
 import { UnitScreen } from './unit/unit-screen';
 import { UnitsScreen } from './units/units';
+import { WatchBar } from './watch/watch-bar';
 
 const stationNames: Readonly<Record<Station, string>> = {
   photos: 'Photo',
@@ -72,7 +73,10 @@ export function App({ bench, look, around }: AppProps): JSX.Element {
       <BookContext.Provider value={around}>
         <div class="app">
           <TopBar bench={bench} look={look} />
-          <div>{engineStopped !== null && <EngineStopped bench={bench} />}</div>
+          <div>
+            {engineStopped !== null && <EngineStopped bench={bench} />}
+            <WatchBar />
+          </div>
           {startError ? (
             <NotStarted error={startError} />
           ) : !isReady ? (

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useBench } from './bench-context';
+import { WatchStarter } from './watch/watch-bar';
 import { Caution, ShootingGuide } from './shooting-guide';
 
 /** A tuning scale in outline: what kind of photo belongs here. */
@@ -50,7 +51,9 @@ export function EmptyBench({ onOpen }: { readonly onOpen: () => void }): JSX.Ele
                 Try an evening of {evening.length} samples
               </button>
             )}
+            {bench.state.value.shell === 'desktop' && <WatchStarter />}
           </div>
+          {bench.state.value.shell === 'browser' && <WatchStarter />}
           {samples.length > 0 && (
             <ul class="samples" aria-label="Sample photos">
               {samples.map(({ name, title }) => (

@@ -17,6 +17,7 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['C', 'unit: choose the trial in view'],
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],
+  ['L', 'take a dark photo of the watched folder as lamp-off photo'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
@@ -93,6 +94,8 @@ function actOnBench(event: KeyboardEvent, key: string, bench: Bench, { file }: P
   const station = stations[Number(key) - 1];
   if (station && bench.state.value.photos.length > 0) bench.goTo(station);
   else if (key === 'f') file();
+  else if (key === 'l' && bench.watch.verdict.value?.kind === 'dark')
+    bench.watch.takeAsLampOff(bench.watch.verdict.value.photo);
   else if (key === 'arrowup' && !(event.target instanceof SVGElement)) step(bench, -1);
   else if (key === 'arrowdown' && !(event.target instanceof SVGElement)) step(bench, 1);
   else return false;

@@ -6,6 +6,7 @@ import { useBench } from './bench-context';
 import { useBook } from './book-context';
 import { evennessAxis, FigureBar, PlusMinus } from './figure-view';
 import { Glyph } from './glyph';
+import { WatchStarter } from './watch/watch-bar';
 import { roleWords } from './words';
 
 const stepWords = { decode: 'opening', measure: 'measuring', done: 'measuring' } as const;
@@ -96,7 +97,7 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
 export function Stack(props: { readonly onOpen: () => void; readonly onFile: () => void }): JSX.Element {
   const { onOpen, onFile } = props;
   const bench = useBench();
-  const { photos, selected, refusedFiles } = bench.state.value;
+  const { photos, selected, refusedFiles, shell } = bench.state.value;
   return (
     <aside class="stack" aria-label="Photos on the bench">
       <button class="drop" onClick={onOpen}>
@@ -104,6 +105,7 @@ export function Stack(props: { readonly onOpen: () => void; readonly onFile: () 
           <b>Drop the next photo anywhere</b> or press <kbd>Ctrl O</kbd>
         </span>
       </button>
+      {shell === 'desktop' && <WatchStarter />}
       <ol>
         {refusedFiles.map((file) => (
           <li key={file.name} class="refused-file" role="alert">

@@ -92,6 +92,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       onChange: () => tell({ type: 'watch' }),
       onDefect: options.onDefect ?? (() => undefined),
     },
+    (photo) => photos.has(photo),
     options.chooseFolder ?? null,
   );
   const calls = new Calls(pool, options.decoder, tell);

@@ -57,6 +57,10 @@ export class PhotoRegistry {
     return photo && withoutPath(photo);
   }
 
+  has(id: PhotoId): boolean {
+    return this.photos.has(id);
+  }
+
   /** @throws AppError PHOTO_NOT_ON_BENCH */
   find(id: PhotoId): PlacedPhoto {
     const photo = this.photos.get(id);

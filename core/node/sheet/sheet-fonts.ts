@@ -20,10 +20,12 @@ export function fontFilesOf(face: Face): string[] {
   return [...parts.map((part) => `source-sans-3-${part}-${weightOf[face]}.woff`), secondOf[face]];
 }
 
-/** The fonts stand beside the bundled program, or in dist/ when the sources run. */
+/** The fonts stand beside the bundled programs, a folder above the window's, or in dist/ when the sources run. */
 function fontsFolder(): string {
-  const beside = path.join(__dirname, 'fonts');
-  return existsSync(beside) ? beside : path.resolve(__dirname, '../../../dist/fonts');
+  const places = ['fonts', '../fonts', '../../../dist/fonts'].map((place) => path.resolve(__dirname, place));
+  const found = places.find((place) => existsSync(place));
+  if (found === undefined) throw new Error(`no fonts in ${places.join(', ')}`);
+  return found;
 }
 
 export function readFont(file: string): Buffer {

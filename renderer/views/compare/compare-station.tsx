@@ -3,13 +3,13 @@ import { useEffect, useState } from 'preact/hooks';
 import type { PhotoId } from '../../../core/contract/bench';
 import type { Pair } from '../../../core/contract/comparison';
 import type { Reading } from '../../../core/contract/readings';
-import type { PhotoOnBench } from '../../state/bench-state';
+import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { PlusMinus } from '../figure-view';
 import { PairMaps } from './pair-maps';
-import { standingLine, standings, type Standing } from './pair-words';
+import { standingLine, standings, type Standing } from '../../state/pair-words';
 import { Rankings } from './ranking';
-import { useComparison, type Compared, type MeasuredPhotoOnBench } from './use-comparison';
+import { useComparison, type Compared } from './use-comparison';
 
 /** A photo against the reference has its own figures for that. */
 function againstReference({ evenness, redPrint, colour, luminance }: Reading): Standing[] {

@@ -4,7 +4,7 @@ import type { Figure } from '../../../core/contract/figure';
 import type { Reading } from '../../../core/contract/readings';
 import { useBench } from '../bench-context';
 import { colourAxis, evennessAxis, FigureBar, PlusMinus, redPrintAxis, type Axis } from '../figure-view';
-import type { MeasuredPhotoOnBench } from './use-comparison';
+import type { MeasuredPhotoOnBench } from '../../state/bench-state';
 
 interface Ranked {
   readonly name: string;

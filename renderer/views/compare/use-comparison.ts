@@ -1,26 +1,9 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { PhotoId } from '../../../core/contract/bench';
 import type { Comparison } from '../../../core/contract/comparison';
-import type { Reading } from '../../../core/contract/readings';
 import type { Bench } from '../../state/bench';
-import type { PhotoOnBench } from '../../state/bench-state';
-
-export interface MeasuredPhotoOnBench extends PhotoOnBench {
-  readonly reading: Reading;
-}
-
-const isMeasured = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
-  photo.status.kind === 'measured' && photo.reading !== null;
-
-/** Sides that agree within a fiftieth are those of one window. */
-function showSameWindow(one: Reading, other: Reading): boolean {
-  const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 0.02 * Math.max(a, b);
-  return (
-    one.outline.kind === other.outline.kind &&
-    isNear(one.outline.widthMm, other.outline.widthMm) &&
-    isNear(one.outline.heightMm, other.outline.heightMm)
-  );
-}
+import { isMeasured, type MeasuredPhotoOnBench, type PhotoOnBench } from '../../state/bench-state';
+import { showSameWindow } from '../../state/same-window';
 
 export interface Compared {
   /** Measured photos of the window in view, as they lie in the stack; the reference is among them. */

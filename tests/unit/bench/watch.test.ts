@@ -244,6 +244,7 @@ describe('the bench with a watched folder', () => {
       expect((await read()).watch).toBeNull();
       expect(await ask('pixels', { photo: first.id, mostSidePx: 8, region: null })).toMatchObject({ width: 8 });
       await ask('removePhotos', { photos: [first.id] });
+      expect((await read()).photos).toEqual([second]);
       await expect(ask('pixels', { photo: first.id, mostSidePx: 8, region: null })).rejects.toMatchObject({
         code: 'PHOTO_NOT_ON_BENCH',
       });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ComparedFigure, Pair } from '../../../core/contract/comparison';
-import { standingLine, standings } from '../../../renderer/views/compare/pair-words';
+import { standingLine, standings } from '../../../renderer/state/pair-words';
 
 const apart = (value: number): ComparedFigure => ({ difference: { value, plusMinus: 1 }, toldApart: true });
 const alike: ComparedFigure = { difference: { value: 0.1, plusMinus: 1 }, toldApart: false };

@@ -73,6 +73,7 @@ describe('an outline carried over to another photo', () => {
   it('[SE8] says how much of its light is left: a lamp-off photo has hardly any, a dark exposure is no dark lamp', async () => {
     const lampOff = await carry('t60-room-lit.jpg', 't60-room-lit-lamps-off.jpg');
     expect(lampOff.lightRatio).toBeWithin(0.08, 0.02);
+    expect(lampOff.isDark).toBe(true);
     // A sixteenth of the exposure, and other lamps: within a factor of two.
     expect((await carry('t60-warm-white-bare.jpg', 't60-dark.jpg')).lightRatio).toBeWithin(1.2, 0.7);
   });
@@ -84,16 +85,16 @@ describe('an outline carried over to another photo', () => {
 
   it('[SE8] without print it is the lit window found in the same place, and no other', () => {
     const window = windowOf(null, [[100, 100], [500, 100], [500, 200], [100, 200]], { kind: 'rectangle' }); // prettier-ignore
-    const in_ = (photo: LinearPhoto): CarriedOutline =>
+    const carriedTo = (photo: LinearPhoto): CarriedOutline =>
       carryOutline(window, plainPhoto(100, 0.5), { linear: photo, searched: () => findWindows(photo) }, 1);
-    const near = in_(plainPhoto(108, 0.25));
+    const near = carriedTo(plainPhoto(108, 0.25));
     if (near.by !== 'search') throw new Error(`carried by ${near.by}`);
     expect(near.cornersPx[0][0]).toBeWithin(108, 1);
     expect(near.lightRatio).toBeWithin(0.5, 0.02);
-    expect(in_(plainPhoto(200, 0.25))).toMatchObject({
+    expect(carriedTo(plainPhoto(200, 0.25))).toMatchObject({
       by: null,
       reason: expect.stringMatching(/no print to go by/) as string,
     });
-    expect(in_(plainPhoto(100, 0.004)).by).toBeNull();
+    expect(carriedTo(plainPhoto(100, 0.004))).toMatchObject({ by: 'place', isDark: true });
   });
 });

@@ -1,5 +1,5 @@
 import { AppError } from '../../../base/errors';
-import type { BenchPhoto } from '../../../contract/bench';
+import type { BenchPhoto, PhotoId } from '../../../contract/bench';
 import type { WatchRead, WatchShown } from '../../../contract/watch';
 import { WatchedFolder, type WatchPorts } from './watched-folder';
 
@@ -11,6 +11,8 @@ export class BenchWatch {
 
   constructor(
     readonly ports: WatchPorts,
+    /** Whether a photo still lies on the bench. */
+    readonly isOnBench: (photo: PhotoId) => boolean,
     /** The host's own dialog; null: it has none. */
     readonly chooseFolder: (() => Promise<string | null>) | null,
   ) {}
@@ -37,7 +39,11 @@ export class BenchWatch {
 
   read(after: number): WatchRead {
     const photos = [...this.#earlier, ...(this.#watch?.laid ?? [])];
-    return { watch: this.#watch?.shown() ?? null, photos: photos.slice(after), upTo: photos.length };
+    return {
+      watch: this.#watch?.shown() ?? null,
+      photos: photos.slice(after).filter(({ id }) => this.isOnBench(id)),
+      upTo: photos.length,
+    };
   }
 
   /** Photos that were laid stay on the bench. */

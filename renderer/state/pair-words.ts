@@ -1,5 +1,5 @@
-import type { ComparedFigure, Pair, RankedFigure } from '../../../core/contract/comparison';
-import type { Figure } from '../../../core/contract/figure';
+import type { ComparedFigure, Pair, RankedFigure } from '../../core/contract/comparison';
+import type { Figure } from '../../core/contract/figure';
 
 /** How one photo stands to another in one figure. */
 export interface Standing {
