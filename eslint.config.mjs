@@ -63,8 +63,9 @@ export default tseslint.config(
         {
           patterns: [
             {
-              regex: '/core/(?!(base|contract|display|live)/)|^node:|^electron$',
-              message: 'The page sees the contract, base, what both faces show alike (display) and the live path only.',
+              regex: '/core/(?!(base|contract|display|live|advice)/)|^node:|^electron$',
+              message:
+                'The page sees the contract, base, what both faces show alike (display), the live path and advice only.',
             },
           ],
         },

@@ -13,7 +13,7 @@ import { missingHue } from './missing-hue';
 import { colourOfMix, currentsOfMix, mixOf } from './mix';
 import { mixNotes } from './mix-notes';
 import { sumOfSpectra } from './model-spectra';
-import { correctionFactors, isEnough } from './next-try';
+import { correctionOf } from './next-try';
 import type { ResistorSeries } from './resistors';
 import { lightRefusal, stringRefusal } from './string-checks';
 import { planString, type StringPlan } from './strings';
@@ -93,7 +93,7 @@ function entryOf(led: Led, luminanceShare: number, currentMa: number | null, pla
  *
  * No resistor is given when a check fails; the refusal says why. An unreachable target is no refusal: the nearest mix is given.
  *
- * @throws AppError LED_SPECTRUM_UNKNOWN, MEASURED_OUTSIDE
+ * @throws AppError LED_SPECTRUM_UNKNOWN
  * @source see the parts
  * @rule LA13, LA14, LA15, LA16
  */
@@ -107,11 +107,13 @@ export function adviseMix(request: MixRequest): MixDocument {
   let refusal = lightRefusal(leds, lights);
 
   let shares = ideal.luminanceShares;
-  const factors = measured === null ? null : correctionFactors(ideal, measured.glow, colours);
-  if (factors !== null) {
-    const before = measured?.currentsMa?.map((mA, i) => mA * perMa[i]);
-    const base = before !== undefined && refusal === null ? normalised(before) : shares;
-    shares = normalised(base.map((share, i) => share * factors[i]));
+  const ran = measured?.currentsMa ?? null;
+  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, ran !== null);
+  if (corrected instanceof AppError) refusal ??= corrected;
+  const correction = corrected instanceof AppError ? null : corrected;
+  if (correction !== null) {
+    const base = ran !== null && refusal === null ? normalised(ran.map((mA, i) => mA * perMa[i])) : shares;
+    shares = normalised(base.map((share, i) => share * correction.factors[i]));
   }
 
   const { design, least } = directVolts(supply);
@@ -136,6 +138,8 @@ export function adviseMix(request: MixRequest): MixDocument {
           colours,
         )
       : null;
+  const exact = currents === null ? null : colourOfMix(currents.map((mA, i) => mA * perMa[i]), colours); // prettier-ignore
+  const roundingUv = got === null || exact === null ? 0 : uvDistance(got, exact);
   const hue = ideal.missUv > missFrom ? missingHue(ideal.reached, target) : null;
   const temperature = colourTemperatureOf(ideal.reached)!;
   return {
@@ -146,12 +150,17 @@ export function adviseMix(request: MixRequest): MixDocument {
     missUv: ideal.missUv,
     missSteps: stepsFromUvDistance(ideal.missUv),
     ...(hue === null ? {} : { missingHue: hue }),
-    missWithNearestUv: got === null || factors !== null ? null : uvDistance(got, target),
+    missWithNearestUv: got === null || correction !== null ? null : uvDistance(got, target),
     redPrintForecast: forecastOf(request, ideal.luminanceShares, colours),
-    ...(factors === null
+    ...(correction === null
       ? {}
-      : { correction: { factors: factors.map((one) => one / factors[0]), enough: isEnough(factors) } }),
-    notes: mixNotes({ request, plans, hue, missUv: ideal.missUv, factors }),
+      : {
+          correction: {
+            factors: correction.factors.map((one) => one / correction.factors[0]),
+            enough: correction.isEnough,
+          },
+        }),
+    notes: mixNotes({ request, plans, hue, missUv: ideal.missUv, correction, roundingUv }),
     cautions: lampCautions,
     ...(refusal === null ? {} : { refusal: { code: refusal.code, message: refusal.message, remedy: refusal.remedy } }),
   };

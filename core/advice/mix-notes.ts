@@ -1,6 +1,6 @@
 import { stepsFromUvDistance } from '../colour/steps';
 import type { MixRequest } from './lamp-mix';
-import { isEnough } from './next-try';
+import type { Correction } from './next-try';
 import { warnDropShare } from './string-checks';
 import type { StringPlan } from './strings';
 import { directVolts, rippleVolts } from './supply';
@@ -10,7 +10,9 @@ export interface NotedMix {
   readonly plans: readonly (StringPlan | null)[];
   readonly hue: string | null;
   readonly missUv: number;
-  readonly factors: readonly number[] | null;
+  readonly correction: Correction | null;
+  /** What preferred values change of the colour, u'v'. */
+  readonly roundingUv: number;
 }
 
 function supplyNotes({ supply }: MixRequest, plans: readonly (StringPlan | null)[]): string[] {
@@ -54,8 +56,11 @@ function stringNotes({ leds }: MixRequest, plans: readonly (StringPlan | null)[]
   });
 }
 
-/** What to know about a mix, in plain sentences. @rule LA13, LA14, LA15 */
-export function mixNotes({ request, plans, hue, missUv, factors }: NotedMix): string[] {
+/** What preferred values may change of the colour without a word, u'v': 2 steps. Our own choice. */
+const widestRoundingUv = 0.0022;
+
+/** What to know about a mix, in plain sentences. @rule LA8, LA13, LA14, LA15 */
+export function mixNotes({ request, plans, hue, missUv, correction, roundingUv }: NotedMix): string[] {
   const notes: string[] = [];
   if (hue !== null) {
     const steps = stepsFromUvDistance(missUv).toFixed(0);
@@ -68,14 +73,21 @@ export function mixNotes({ request, plans, hue, missUv, factors }: NotedMix): st
   if (request.dye === undefined) notes.push('The scale is taken as clear: state --scale-dye when it is coloured.');
   if (request.currentMa === null)
     notes.push('No --current is given: every string keeps to half its maximum, for a closed, warm case.');
-  if (factors !== null) {
+  if (correction !== null) {
     notes.push(
-      isEnough(factors)
-        ? 'The try is as near as resistors can bring it: the correction is under 3 %.'
-        : 'Currents are corrected by 0.7 of what the measured try asks for; measure again after it.',
+      correction.isEnough
+        ? 'The try is as near as resistors can bring it.'
+        : request.measured?.currentsMa
+          ? 'Currents are corrected as the measured try asks for; measure again after it.'
+          : 'Currents are corrected by 0.7 of what the measured try asks for, since those that flowed are not given; measure again after it.',
     );
     notes.push(
       'A camera bends colours of LEDs: take the target from a filament photo with the same settings, or go by eye.',
+    );
+  }
+  if (roundingUv > widestRoundingUv && request.series !== 'E96') {
+    notes.push(
+      `With ${request.series} values the colour comes out ${stepsFromUvDistance(roundingUv).toFixed(0)} steps beside the mix: take --e-series E96, or two resistors in series.`,
     );
   }
   return [...notes, ...supplyNotes(request, plans), ...stringNotes(request, plans)];

@@ -11,6 +11,8 @@ export interface Suggestion {
   /** Points of the score. */
   readonly gain: Figure;
   readonly effort: 'minutes' | 'an hour' | 'an evening';
+  /** How far the gain can be trusted. */
+  readonly limits: string;
   readonly caution: string;
   /** Places in mm and the like. */
   readonly details: Readonly<Record<string, number>>;

@@ -21,7 +21,9 @@ const directionPoints = 15;
 /** A second lamp is never quite like the first, nor the box alike at both ends. */
 const secondLampPoints = 10;
 
-type Words = Pick<Suggestion, 'words' | 'why' | 'effort' | 'caution'>;
+type Words = Pick<Suggestion, 'words' | 'why' | 'effort' | 'limits' | 'caution'>;
+
+const isDirection = 'Only the direction is safe: how much paper, paint or another lens does is not known beforehand.';
 
 const safety = 'Unplug the unit and let it stand before you open it.';
 
@@ -30,36 +32,42 @@ const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
     words: 'Clean the box behind the scale, or line it with white card.',
     why: 'a white box throws light into the dark parts',
     effort: 'an hour',
+    limits: isDirection,
     caution: `${safety} Card must not touch a filament lamp.`,
   },
   'wide-lamp': {
     words: 'Take LEDs of a wider angle, or turn them away so that they light the scale by way of a wall.',
     why: 'hot spots: the lamps shine straight at the scale',
     effort: 'an evening',
+    limits: isDirection,
     caution: `${safety} Check currents anew for other LEDs.`,
   },
   'turn-or-move': {
     words: 'Turn or move the lamps away from the brighter side.',
     why: 'the light leans to one side',
     effort: 'minutes',
+    limits: 'Holds for a lean of the whole window; what stays when it is gone is not forecast.',
     caution: `${safety} Keep bare leads off the metal of the box.`,
   },
   diffuse: {
     words: 'Put tracing paper some mm in front of the LEDs, or sand their lenses.',
     why: 'the unevenness is finer than a diffuser is wide',
     effort: 'minutes',
+    limits: isDirection,
     caution: `${safety} Paper chars on filament lamps; sanding cannot be undone.`,
   },
   'add-lamp': {
     words: 'Add a lamp like those that are there, mirrored about the middle of the window.',
     why: 'one part of the window gets too little light',
     effort: 'an evening',
+    limits: 'Taken for a lamp just like the first in a box alike at both ends: 10 points either way.',
     caution: `${safety} A further lamp takes its current from the same supply.`,
   },
   shade: {
     words: "Print a shade with 'evendial shade', once nothing else helps.",
     why: 'what is left of the unevenness can be taken away, for some of the light',
     effort: 'an evening',
+    limits: 'For a shade on the scale itself: the gap between them takes some of it, and a shade takes light away.',
     caution: `${safety} Film and paper char on filament lamps.`,
   },
 };

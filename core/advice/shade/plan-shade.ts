@@ -21,6 +21,8 @@ export interface ShadePlan {
   /** What to let through, 0.03..1. */
   readonly transmission: Plane;
   readonly pxPerMm: number;
+  /** As planned: gap and place as stated. */
+  readonly light: Plane;
   readonly evennessAfter: Figure;
   readonly lightLoss: number;
   readonly transmissionMin: number;
@@ -81,18 +83,23 @@ function possibleLights(map: MeasuredMap, shade: Plane, stated: GapGuess, others
   ];
 }
 
+/** A shade worked out for a window: what takes time, done once for every strength of it. */
+export interface WorkedOutShade {
+  readonly map: MeasuredMap;
+  /** At full strength. */
+  readonly transmission: Plane;
+  readonly stated: GapGuess;
+  readonly others: readonly GapGuess[];
+}
+
 /**
- * A shade that makes the glow even, and the worst score that it may have.
+ * A shade that makes the glow even: the target is a percentile of the light; the source behind the gap is estimated, the
+ * transmission corrected for the blur.
  *
- * The target is a percentile of the light; the source behind the gap is estimated, the transmission corrected for the blur. The
- * score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is what the
- * reading leaves open, the tone curve as a bend of the light, and a point.
- *
- * @param before the reading's score
  * @source our own choice
- * @rule AV6
+ * @rule AV5
  */
-export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure): ShadePlan {
+export function workOutShade(measured: MeasuredMap, wish: ShadeWish): WorkedOutShade {
   const map = wish.gapMm >= coarseFromGapMm ? halvedMap(measured) : measured;
   const smooth = blurGaussian(map.light, mapSmoothingMm * map.pxPerMm);
   const [target] = percentilesOf(
@@ -103,7 +110,27 @@ export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure
   const stated = guess(1);
   const transmission = correctedTransmission(smooth, stated.source, target, stated.blur, map.pxPerMm);
   const shade = wish.style === 'contours' ? steppedTransmission(transmission) : transmission;
-  const lights = possibleLights(map, shade, stated, wish.gapMm > 0 ? gapFactors.map(guess) : []);
+  return { map, transmission: shade, stated, others: wish.gapMm > 0 ? gapFactors.map(guess) : [] };
+}
+
+/**
+ * What a shade worked out would do at a strength, and the worst score that it may have.
+ *
+ * The score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is what the reading leaves open, the tone
+ * curve as a bend of the light, and a point.
+ *
+ * @param before   the reading's score
+ * @param strength the power of the transmission, 0..1: 1 as worked out, 0 no shade
+ * @source our own choice
+ * @rule AV6
+ */
+export function shadeAtStrength(worked: WorkedOutShade, before: Figure, strength: number): ShadePlan {
+  const { map, stated, others } = worked;
+  const transmission = {
+    ...worked.transmission,
+    values: worked.transmission.values.map((value) => Math.pow(value, strength)),
+  };
+  const lights = possibleLights(map, transmission, stated, others);
   const scores = lights.map((light) => scoreOfLight(map, light));
   const worst = Math.min(...scores);
   const { bend, points } = doubtOf(before);
@@ -119,8 +146,14 @@ export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure
   return {
     transmission,
     pxPerMm: map.pxPerMm,
+    light: lights[0],
     evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open)),
     lightLoss: 1 - meanWithin(map, lights[0]) / meanWithin(map, map.light),
     transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
   };
+}
+
+/** A shade as it is printed, at full strength. @source see its parts @rule AV5, AV6 */
+export function planShade(measured: MeasuredMap, wish: ShadeWish, before: Figure): ShadePlan {
+  return shadeAtStrength(workOutShade(measured, wish), before, 1);
 }

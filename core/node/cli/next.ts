@@ -12,10 +12,11 @@ const rules = { command: 'next', values: ['reading'], flags: ['json'] };
 function textOf({ suggestions, note }: NextDocument): string {
   if (note !== null) return `  No suggestion: ${note}.\n`;
   return suggestions
-    .flatMap(({ words, why, gain, effort, caution }, i) => [
+    .flatMap(({ words, why, gain, effort, limits, caution }, i) => [
       ...hangingLines(`  ${i + 1}. `, words),
       ...hangingLines('     why      ', why),
       `     gain     ${shortFigure(gain)} points of evenness`,
+      ...hangingLines('     limits   ', limits),
       `     effort   ${effort}`,
       ...hangingLines('     caution  ', caution),
       '',

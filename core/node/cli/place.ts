@@ -1,19 +1,18 @@
 import path from 'node:path';
 import { halvedMap } from '../../advice/measured-map';
-import { findLamps, type LampFit } from '../../advice/place/fit-lamps';
-import { bestPlace, forecastMove, type LampMove } from '../../advice/place/forecast-move';
+import { fittedLamps, fromLeft, lampsOf, moveOf } from '../../advice/place/advise-place';
+import { bestPlace, forecastMove } from '../../advice/place/forecast-move';
 import { addLamps, bestCurrents } from '../../advice/single-lamps/add-lamps';
 import { AppError } from '../../base/errors';
-import { cosDeg, directionDeg, sinDeg } from '../../colour/deterministic-angle';
 import { missing } from '../../contract/figure';
-import type { FittedLamp, PlaceDocument } from '../../contract/place-advice';
+import type { PlaceDocument } from '../../contract/place-advice';
+import type { ErrorEntry } from '../../contract/readings';
 import { printable, shortFigure } from '../../display/figure-text';
-import { coverageFactor } from '../../reading/uncertainty';
 import { predictedCsv } from '../map-files/map-csv';
 import { mapNames } from '../map-files/map-names';
 import { exitCodeOf } from './exit-codes';
 import { readMappedReading } from './mapped-reading';
-import { readPlaceOptions, type PlaceOptions, type PlaceWish } from './place-options';
+import { readPlaceOptions, type PlaceOptions } from './place-options';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
 import { writeWholeFile } from './whole-files';
@@ -26,74 +25,26 @@ const cautions = [
 
 type Part = Omit<PlaceDocument, 'format' | 'version' | 'cautions'>;
 
-/** Signed angle of a tangent, -90..90. */
-const angleOf = (slope: number): number => {
-  const direction = directionDeg(slope, 1);
-  return direction > 180 ? direction - 360 : direction;
-};
-
-/** Which of the fitted lamps comes first from the left. */
-const fromLeft = ({ model }: LampFit): number[] =>
-  model.lamps.map((_, i) => i).sort((a, b) => model.lamps[a].xMm - model.lamps[b].xMm);
-
-function lampEntries(fit: LampFit): FittedLamp[] {
-  return fromLeft(fit).map((index, i) => {
-    const { xMm, yMm, depthMm, lobe, slopes } = fit.model.lamps[index];
-    const u = fit.uncertainties[index];
-    return {
-      number: i + 1,
-      positionMm: [xMm, yMm, depthMm],
-      plusMinusMm: [coverageFactor * u.xMm, coverageFactor * u.yMm, coverageFactor * u.lnDepth * depthMm],
-      tiltDeg: [angleOf(slopes[0]), angleOf(slopes[1])],
-      lobe,
-    };
-  });
-}
-
-/** The change of a tangent when its angle grows by so many degrees. */
-function slopeChange(slope: number, byDeg: number): number {
-  const by = sinDeg(byDeg) / cosDeg(byDeg);
-  return (slope + by) / Math.max(0.05, 1 - slope * by) - slope;
-}
-
-function moveOf(want: Extract<PlaceWish, { kind: 'move' }>, fit: LampFit, lamp: number): LampMove {
-  const { slopes } = fit.model.lamps[lamp];
-  const [right, down] = want.tiltDeg;
-  return { lamp, byMm: want.byMm, bySlopes: [slopeChange(slopes[0], right), slopeChange(slopes[1], down)] };
-}
-
-/** From here on there is nothing to gain. */
-const evenEnough = 95;
-
 async function ofModel(
   source: Extract<PlaceOptions['source'], { kind: 'model' }>,
   write: (name: string, csv: string) => Promise<string | null>,
   shell: Shell,
 ): Promise<Part> {
   const reading = await readMappedReading('reading', source.reading, shell);
-  const { score, spots } = reading;
-  const refused = (code: string, message: string, remedy: string): Part => ({
-    evennessNow: score,
-    fit: null,
-    predicted: null,
-    refusal: { code, message, remedy },
-  });
-  if (score.value === null) {
-    return refused('PLACE_WITHOUT_SCORE', `no evenness score: ${score.reason ?? ''}`, 'Take the photo again.');
-  }
-  if (score.value > evenEnough) {
-    return refused('NOTHING_TO_GAIN', 'the glow is even to a careful eye', 'Leave the lamps where they are.');
-  }
-  const map = halvedMap(reading.map);
-  const found = findLamps(map, spots.filter(({ kind }) => kind === 'hot').length);
-  if ('refusal' in found) return { evennessNow: score, fit: null, predicted: null, refusal: found.refusal };
-  const { fit } = found;
+  const { score } = reading;
+  const refused = (refusal: ErrorEntry): Part => ({ evennessNow: score, fit: null, predicted: null, refusal });
+  const found = lampsOf(reading);
+  if ('refusal' in found) return refused(found.refusal);
+  const { map, fit } = found;
   const index = fromLeft(fit).at(source.lamp - 1);
-  if (index === undefined) return refused('LAMP_UNKNOWN', 'the light shows one lamp only', 'Leave --lamp out.');
+  if (index === undefined) {
+    return refused({ code: 'LAMP_UNKNOWN', message: 'the light shows one lamp only', remedy: 'Leave --lamp out.' });
+  }
   const { want } = source;
-  const move = want.kind === 'move' ? moveOf(want, fit, index) : bestPlace(map, fit, index, want.limits);
+  const move =
+    want.kind === 'move' ? moveOf(fit, index, want.byMm, want.tiltDeg) : bestPlace(map, fit, index, want.limits);
   const { evenness, light } = forecastMove(map, fit, move, score);
-  const lamps = lampEntries(fit);
+  const lamps = fittedLamps(fit);
   const [x, y, z] = lamps[source.lamp - 1].positionMm.map((value, axis) => value + move.byMm[axis]);
   return {
     evennessNow: score,

@@ -16,7 +16,7 @@ beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'evendial-mix-'));
   const figure = (value: number) => ({ value, plusMinus: 0.004 });
   const reading = (name: string, u: number, v: number) => ({ name, colour: { uPrime: figure(u), vPrime: figure(v) } });
-  const readings = [reading('filament', 0.2896, 0.5381), reading('try', 0.34, 0.548)];
+  const readings = [reading('filament', 0.2896, 0.5381), reading('try', 0.34, 0.548), reading('red', 0.55, 0.519)];
   writeFileSync(path.join(folder, 'r.json'), JSON.stringify({ format: 'evendial-readings', version: 1, readings }));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -80,7 +80,18 @@ describe('evendial mix', () => {
     const bare = green.replace(',angleDeg=30', '');
     const alike = await run('--lamp', noAngle, '--lamp', bare, ...usual.slice(4), '--same-lens', '--json');
     expect([alike.code, documentOf(alike).lamps[0].nearestOhm !== null]).toEqual([0, true]);
-    expect((await run(...usual, '--current', '30', '--json')).code).toBe(5);
+    const tooMuch = await run(...usual, '--current', '30', '--json');
+    expect([tooMuch.code, documentOf(tooMuch).refusal!.code]).toEqual([5, 'CURRENT_TOO_HIGH']);
+    const tooLow = await run(...usual.slice(0, 4), '--supply', '3.3', '--target', '2400K', '--json');
+    expect([tooLow.code, documentOf(tooLow).refusal!.code]).toEqual([5, 'SUPPLY_TOO_LOW']);
+  });
+
+  it('[LA14, LA17] a measured try with one lamp alone is refused with the document, its shares and a remedy', async () => {
+    const end = await run(...usual, '--measured', 'r.json#red', '--measured-currents', '10,4', '--json');
+    expect([end.code, end.err]).toEqual([5, '']);
+    const { refusal, lamps } = documentOf(end);
+    expect(refusal).toMatchObject({ code: 'MEASURED_OUTSIDE', remedy: expect.stringMatching(/all its lamps on/) });
+    expect(lamps.map(({ nearestOhm }) => nearestOhm)).toEqual([null, null]);
   });
 
   it.each([
@@ -95,7 +106,7 @@ describe('evendial mix', () => {
     [[...usual.slice(0, 4), '--target', '2400K'], /one of --supply and --supply-ac/],
     [[...usual, '--hz', '50'], /--hz and --capacitor go with --supply-ac/],
     [[...usual, '--e-series', 'E48'], /--e-series is "E48"/],
-    [[...usual, '--measured', 'r.json'], /holds 2 readings/],
+    [[...usual, '--measured', 'r.json'], /holds 3 readings/],
   ])('[LA17] %j is refused with its place', async (words, message) => {
     const { code, out, err } = await run(...words);
     expect([code, out]).toEqual([2, '']);

@@ -1,0 +1,156 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { adviseMix, type MixRequest } from '../../core/advice/lamp-mix';
+import { lumensPerCandela, type Led } from '../../core/advice/led';
+import { xyFromXyz, type Uv1976 } from '../../core/colour/chromaticity';
+import { whiteE } from '../../core/colour/constants';
+import { dominantWavelengthOf } from '../../core/colour/dominant-wavelength';
+import { stepsFromUvDistance, uvDistance } from '../../core/colour/steps';
+import type { LitWindow } from '../../samples/render/index';
+import type { Lamp } from '../../samples/render/light/lamp';
+import { transmission } from '../../samples/render/light/materials';
+import { type LightName, lights, times, tristimulus, type Xyz } from '../../samples/render/light/spectra';
+import { uvPrime } from '../../samples/render/truth/colour';
+import { chance, type Chance, photographed, type PhotographedWindow, windowOf } from '../support/advice/scenes';
+import { isLongRun } from '../support/long-run';
+
+/** Loops of these seeds were never looked at while the mix was made. */
+const firstSeed = 63_000;
+const loops = isLongRun ? 36 : 3;
+const mostTries = 3;
+
+const kinds: readonly { readonly light: string; readonly parts: readonly LightName[] }[] = [
+  { light: 'red+green', parts: ['red-led', 'green-led'] },
+  { light: 'red+yellow-green', parts: ['red-led', 'yellow-green-led'] },
+  { light: 'warm-white', parts: ['warm-white', 'red-led'] },
+  { light: 'red+green', parts: ['warm-white', 'red-led', 'green-led'] },
+];
+
+/** A lamp as it is, and as its data sheet has it. */
+interface BoughtLamp {
+  readonly light: LightName;
+  readonly sheet: Led;
+  /** Lumens at a current, mA: of this one, which is not quite the sheet's, and droops by up to a tenth. */
+  readonly lumens: (currentMa: number) => number;
+}
+
+const maxMa = 20;
+
+/** The sheet errs by up to 2 nm or 0.005 in xy, the lot by a quarter of its light: as lots do. */
+function boughtLamp(light: LightName, { between }: Chance): BoughtLamp {
+  const xy = xyFromXyz(tristimulus(lights[light]));
+  const isWhite = light === 'warm-white';
+  const [mcd, angleDeg] = [between(500, 3000), between(20, 60)];
+  const lumensAt20Ma = (mcd / 1000) * lumensPerCandela(angleDeg) * Math.exp(between(-0.25, 0.25));
+  const droop = between(0, 0.1);
+  const [dx, dy, offNm] = [between(-0.005, 0.005), between(-0.005, 0.005), between(-2, 2)];
+  return {
+    light,
+    sheet: {
+      name: light,
+      colour: isWhite
+        ? { kind: 'xy', xy: { x: xy.x + dx, y: xy.y + dy } }
+        : { kind: 'dominant', dominantNm: dominantWavelengthOf(xy, whiteE)!.wavelengthNm + offNm, halfWidthNm: 25 },
+      light: { kind: 'intensity', mcd, angleDeg },
+      atMa: maxMa,
+      forwardV: isWhite || light === 'green-led' ? 3.1 : 2,
+      maxMa,
+      inSeries: 1,
+    },
+    lumens: (currentMa) => (lumensAt20Ma * (currentMa / maxMa) * (1 - (droop * currentMa) / maxMa)) / (1 - droop),
+  };
+}
+
+/** Bright enough for a dark room's light not to count; the camera's exposure follows. */
+const brighter = 30;
+
+/** All parts in one place behind a plain window, so that its colour is the same everywhere. */
+function litBy(light: string, parts: readonly (readonly [LightName, number])[]): LitWindow {
+  const lamps = parts.map(([name, flux]): Lamp => ({
+    light: name,
+    flux: brighter * flux,
+    xMm: 20,
+    yMm: 8,
+    zMm: 14,
+    lobe: 1.2,
+  }));
+  return windowOf({ widthMm: 40, heightMm: 16 }, light, lamps, { diffuseShare: 0.75 });
+}
+
+/** Colour of the glow, from the spectra and never from the engine. */
+function trueGlow({ lamps }: LitWindow): Uv1976 {
+  const parts = lamps.map(({ light, flux }) => tristimulus(times(lights[light], transmission.base)).map((one) => flux * one)); // prettier-ignore
+  const [uPrime, vPrime] = uvPrime([0, 1, 2].map((k) => parts.reduce((sum, xyz) => sum + xyz[k], 0)) as unknown as Xyz);
+  return { uPrime, vPrime };
+}
+
+const readGlow = ({ reading: { colour } }: PhotographedWindow): Uv1976 => ({
+  uPrime: colour.uPrime.value!,
+  vPrime: colour.vPrime.value!,
+});
+
+interface Loop {
+  readonly seed: number;
+  readonly parts: readonly LightName[];
+  /** Steps from the target after each try, as they are and as they were read. */
+  readonly trueSteps: number[];
+  readonly readSteps: number[];
+}
+
+/** A target that these lamps can mix, photographed; then tries as advised, each photographed with the same camera. */
+async function runLoop(seed: number): Promise<Loop> {
+  const { light, parts } = kinds[seed % kinds.length];
+  const by = chance(seed);
+  const lamps = parts.map((part) => boughtLamp(part, by));
+  // White makes the most of a mix that has it: what its colours alone make lies outside what a JPEG can hold.
+  const shares = parts.map((part) => (part === 'warm-white' ? by.between(1, 2) : by.between(0.25, 0.75)));
+  const wanted = litBy(light, parts.map((part, i) => [part, shares[i]] as const)); // prettier-ignore
+  const camera = { shading: by.between(0, 1.5) };
+  const [reference] = await photographed([{ window: wanted, camera }]);
+  const target = readGlow(reference);
+  const loop: Loop = { seed, parts, trueSteps: [], readSteps: [] };
+  let measured: MixRequest['measured'] = null;
+  for (let tried = 0; tried < mostTries; tried++) {
+    const advice = adviseMix({
+      leds: lamps.map(({ sheet }) => sheet),
+      isSameLens: false,
+      supply: { kind: 'dc', volts: 12, voltsWithoutLamp: 12 },
+      target,
+      currentMa: null,
+      series: 'E96',
+      dye: null,
+      filamentK: 2400,
+      measured,
+    });
+    if (advice.correction?.enough) break;
+    const currentsMa = advice.lamps.map(({ currentWithNearestMa }) => currentWithNearestMa ?? 0);
+    const lit = litBy(light, lamps.map((lamp, i) => [lamp.light, lamp.lumens(currentsMa[i])] as const)); // prettier-ignore
+    const [shown] = await photographed([{ window: lit, camera }]);
+    measured = { glow: readGlow(shown), currentsMa };
+    loop.trueSteps.push(stepsFromUvDistance(uvDistance(trueGlow(lit), trueGlow(wanted))));
+    loop.readSteps.push(stepsFromUvDistance(uvDistance(measured.glow, target)));
+  }
+  return loop;
+}
+
+const all: Loop[] = [];
+beforeAll(async () => {
+  for (let i = 0; i < loops; i++) all.push(await runLoop(firstSeed + i));
+}, 1_800_000);
+afterAll(() => {
+  if (isLongRun) console.info(table());
+});
+const table = (): string => all.map((loop) => JSON.stringify(loop)).join('\n');
+
+/** The try that looked nearest to its owner. */
+const kept = ({ readSteps, trueSteps }: Loop): number => trueSteps[readSteps.indexOf(Math.min(...readSteps))];
+
+describe('a mix of lamps, tried as advised with data sheets a little off, rendered', () => {
+  it('[LA14] comes within 3 steps of a reachable target in at most three tries', () => {
+    for (const loop of all) expect(kept(loop), table()).toBeLessThan(3);
+  });
+
+  it('[LA14] needs the measured try: data sheets alone leave more than that in most cases', () => {
+    const first = all.filter(({ trueSteps }) => trueSteps[0] > 3);
+    expect(first.length, table()).toBeGreaterThan(0.5 * all.length);
+  });
+});
