@@ -274,6 +274,23 @@ export class Watch {
     this.bench.say(`${photo.name} is the lamp-off photo of ${count}`);
   }
 
+  /** The photo shows the filament lamp: what shows its window is read against it from now on. Can be undone. */
+  takeAsReference(id: PhotoId): void {
+    const photo = this.bench.photo(id);
+    if (!photo || !isMeasured(photo)) return;
+    const others = this.bench.state.value.photos
+      .filter(isMeasured)
+      .filter((other) => other.id !== id && this.#isTrial(other) && showSameWindow(other.reading, photo.reading));
+    const what = `${photo.name} is the filament reference`;
+    this.bench.changeSettings(id, what, (now) => ({ ...now, light: 'filament', reference: null }));
+    this.bench.changeAll(
+      others.map((other) => other.id),
+      `${what} of the others`,
+      (now) => ({ ...now, reference: id }),
+    );
+    this.bench.say(what);
+  }
+
   /** The dark photo is a trial like any other. */
   async takeAsTrial(dark: PhotoId): Promise<void> {
     this.darkPhotos.value = this.darkPhotos.value.filter((id) => id !== dark);

@@ -17,7 +17,8 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['C', 'unit: choose the trial in view'],
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],
-  ['L', 'take a dark photo of the watched folder as lamp-off photo'],
+  ['R', 'watched folder: the first photo shows the filament lamp'],
+  ['L', 'watched folder: the dark photo is the lamp-off photo'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
@@ -90,12 +91,20 @@ function actInBook(event: KeyboardEvent, key: string, { places }: BookAround): b
   return true;
 }
 
+/** What the watched folder asks about its last photo. @returns whether it asks that */
+function actOnWatchKey(key: string, { watch }: Bench): boolean {
+  const told = watch.verdict.value;
+  if (key === 'l' && told?.kind === 'dark') watch.takeAsLampOff(told.photo);
+  else if (key === 'r' && told?.kind === 'first') watch.takeAsReference(told.photo);
+  else return false;
+  return true;
+}
+
 function actOnBench(event: KeyboardEvent, key: string, bench: Bench, { file }: PageActs): boolean {
   const station = stations[Number(key) - 1];
   if (station && bench.state.value.photos.length > 0) bench.goTo(station);
   else if (key === 'f') file();
-  else if (key === 'l' && bench.watch.verdict.value?.kind === 'dark')
-    bench.watch.takeAsLampOff(bench.watch.verdict.value.photo);
+  else if (actOnWatchKey(key, bench)) return true;
   else if (key === 'arrowup' && !(event.target instanceof SVGElement)) step(bench, -1);
   else if (key === 'arrowdown' && !(event.target instanceof SVGElement)) step(bench, 1);
   else return false;

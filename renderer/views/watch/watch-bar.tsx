@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { shortFigure } from '../../../core/display/figure-text';
+import type { PhotoId } from '../../../core/contract/bench';
 import type { NotTaken } from '../../../core/contract/watch';
 import { useBench } from '../bench-context';
 import { Glyph } from '../glyph';
@@ -58,6 +59,13 @@ function NextStep(): JSX.Element | null {
       </>
     );
   }
+  if (verdict?.kind === 'first') {
+    return (
+      <button class="go" onClick={() => bench.watch.takeAsReference(verdict.photo)}>
+        It is the filament lamp <kbd>R</kbd>
+      </button>
+    );
+  }
   if (verdict?.kind === 'not-carried' || (verdict?.kind === 'failed' && verdict.error.kind === 'outline')) {
     const toOutline = (): void => {
       bench.select(verdict.photo);
@@ -79,17 +87,25 @@ export function WatchBar(): JSX.Element | null {
   const [isSmall, setIsSmall] = useState(false);
   if (!watch) return null;
   const verdict = bench.watch.verdict.value;
-  const reading = verdict && bench.photo(verdict.photo)?.reading;
-  const evenness = reading ? shortFigure(reading.evenness.score) : '';
-  const { mark, word, by, second } = watchLine(verdict, watch, evenness);
+  const printed = (id: PhotoId | null): string => {
+    const reading = bench.photo(id)?.reading;
+    return reading ? shortFigure(reading.evenness.score) : '';
+  };
+  const own = printed(verdict?.photo ?? null);
+  const best = printed(verdict && 'best' in verdict ? verdict.best : null);
+  const { mark, word, by, second } = watchLine(verdict, watch, { own, best });
   const kind = watch.gone === null ? (verdict?.kind ?? 'ready') : 'gone';
   return (
-    <section class={`watch ${isSmall ? 'small' : ''}`} aria-label="Watched folder" data-watch={kind}>
+    <section
+      class={`watch ${isSmall || kind === 'ready' ? 'small' : ''}`}
+      aria-label="Watched folder"
+      data-watch={kind}
+    >
       <div class="watch-said" role="status">
         <p class="watch-line">
           <Mark mark={mark} />
-          <span class="word">{word}</span>
-          {by !== '' && <span class="by">{by}</span>}
+          <span class="watch-word">{word}</span>
+          {by !== '' && <span class="watch-by">{by}</span>}
         </p>
         <p class="watch-second">{second}</p>
       </div>

@@ -1,5 +1,7 @@
+import type { Figure } from '../../../core/contract/figure';
 import type { WatchShown } from '../../../core/contract/watch';
 import { shortFigure } from '../../../core/display/figure-text';
+import type { Standing } from '../../state/pair-words';
 import type { WatchVerdict } from '../../state/watch-verdict';
 
 export type WatchMark = 'up' | 'down' | 'alike' | 'open' | 'none';
@@ -14,37 +16,45 @@ export interface WatchLine {
   readonly second: string;
 }
 
-function signed(figure: Parameters<typeof shortFigure>[0], scale = 1): string {
-  return `${(figure.value ?? 0) > 0 ? '+' : ''}${shortFigure(figure, scale)}`;
+/** A difference with its sign, as it is set in print. */
+function signed(figure: Figure, scale = 1): string {
+  return `${(figure.value ?? 0) > 0 ? '+' : ''}${shortFigure(figure, scale).replace('-', '\u2212')}`;
 }
 
-function comparedLine(verdict: Extract<WatchVerdict, { kind: 'better' | 'worse' | 'alike' }>): WatchLine {
-  const [evenness, ...others] = verdict.standings;
-  const word = { better: 'Better', worse: 'Worse', alike: 'Cannot tell' }[verdict.kind];
+/** `Red print better, +12 ± 8`; of a missing figure only that it is missing: why stands in the verdict column. */
+function standingWords({ label, word, difference, scale }: Standing): string {
+  return difference.value === null ? `${label}: no figure` : `${label} ${word}, ${signed(difference, scale)}`;
+}
+
+/** Evenness as printed, of the photo and of the best so far. */
+export interface PrintedEvenness {
+  readonly own: string;
+  readonly best: string;
+}
+
+function comparedLine(
+  verdict: Extract<WatchVerdict, { kind: 'better' | 'worse' | 'alike' }>,
+  evenness: PrintedEvenness,
+): WatchLine {
+  const [ofEvenness, ...others] = verdict.standings;
   const mark = { better: 'up', worse: 'down', alike: 'alike' } as const;
-  const hasFigure = evenness.difference.value !== null;
-  const rest = others
-    .filter(({ label }) => label !== 'Luminance')
-    .map(({ label, word: said, difference, scale }) =>
-      difference.value === null ? `${label}: no figure, ${said}` : `${label} ${signed(difference, scale)}: ${said}`,
-    );
-  const why = hasFigure ? '' : ` (${evenness.word})`;
+  const rest = others.filter(({ label }) => label !== 'Luminance').map(standingWords);
   return {
     mark: mark[verdict.kind],
-    word,
-    by: hasFigure ? signed(evenness.difference) : '',
-    second: `Evenness of ${verdict.name} against the best so far, ${verdict.bestName}${why}. ${rest.join('. ')}.`,
+    word: { better: 'Better', worse: 'Worse', alike: 'Cannot tell' }[verdict.kind],
+    by: ofEvenness.difference.value === null ? '' : signed(ofEvenness.difference),
+    second: `${verdict.name}: evenness ${evenness.own}, the best so far ${evenness.best} (${verdict.bestName}). ${rest.join('. ')}.`,
   };
 }
 
-/** The line about the photo that arrived last. @param evenness  its own, as printed */
-export function watchLine(verdict: WatchVerdict | null, watch: WatchShown, evenness: string): WatchLine {
+/** The line about the photo that arrived last. */
+export function watchLine(verdict: WatchVerdict | null, watch: WatchShown, evenness: PrintedEvenness): WatchLine {
   if (watch.gone !== null) {
     const second = `${watch.folder}: ${watch.gone}. It is taken up again when it is back; nothing on the bench is lost.`;
     return { mark: 'open', word: 'Folder gone', by: '', second };
   }
   if (verdict === null) {
-    const second = `What arrives in ${watch.folder} is measured by itself.`;
+    const second = `What arrives in ${watch.folder} is measured by itself. Begin with the filament lamp.`;
     return { mark: 'none', word: 'Ready', by: '', second };
   }
   const { name } = verdict;
@@ -55,13 +65,13 @@ export function watchLine(verdict: WatchVerdict | null, watch: WatchShown, evenn
       return {
         mark: 'none',
         word: 'First try',
-        by: evenness,
-        second: `${name}: evenness of 100. The next is compared with it.`,
+        by: evenness.own,
+        second: `${name}: evenness of 100. What comes next is compared with it.`,
       };
     case 'better':
     case 'worse':
     case 'alike':
-      return comparedLine(verdict);
+      return comparedLine(verdict, evenness);
     case 'dark':
       return {
         mark: 'open',
