@@ -30,6 +30,10 @@ export interface MeasuredPhotoOnBench extends PhotoOnBench {
   readonly reading: Reading;
 }
 
+/** A photo with a reading, perhaps of earlier settings while it is measured again. */
+export const hasReading = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
+  photo.status.kind !== 'failed' && photo.reading !== null;
+
 export const isMeasured = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
   photo.status.kind === 'measured' && photo.reading !== null;
 

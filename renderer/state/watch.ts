@@ -4,7 +4,13 @@ import type { CarriedOutline } from '../../core/contract/carry';
 import type { WatchShown } from '../../core/contract/watch';
 import { CallFailed } from '../link/bench-link';
 import type { Bench } from './bench';
-import { isMeasured, type MeasuredPhotoOnBench, type PhotoOnBench, type ReadingSettings } from './bench-state';
+import {
+  hasReading,
+  isMeasured,
+  type MeasuredPhotoOnBench,
+  type PhotoOnBench,
+  type ReadingSettings,
+} from './bench-state';
 import type { KeptSettings } from './kept-settings';
 import { areExposedAlike, showSameWindow } from './same-window';
 import { withWindow } from './settings';
@@ -22,9 +28,13 @@ interface Carried {
   readonly outline: CarriedOutline | null;
 }
 
+const isUnderWay = (photo: PhotoOnBench | null): boolean =>
+  photo?.status.kind === 'waiting' || photo?.status.kind === 'measuring';
+
 /** The window of a measured photo as it is asked to be found in another. */
 function askedOf({ id, settings, reading }: MeasuredPhotoOnBench): PhotoAsked {
-  const { cornersPx, kind } = reading.outline;
+  const { kind } = reading.outline;
+  const cornersPx = settings.window.cornersPx ?? reading.outline.cornersPx;
   const shape = settings.window.shape ?? (kind === 'ellipse' ? { kind } : null);
   const { window, light, helpers } = withWindow(settings, { cornersPx, shape });
   return { photo: id, window, light, helpers };
@@ -121,15 +131,15 @@ export class Watch {
     this.verdict.value = { photo: id, name: photo.name, kind: 'working' };
     if (photo.settings.window.cornersPx === null) this.#carried.set(id, await this.#carry(photo));
     this.bench.measure(id, true);
-    await this.#untilMeasured(id);
+    await this.#until(() => !isUnderWay(this.bench.photo(id)));
     await this.#judge(id);
   }
 
-  #untilMeasured(id: PhotoId): Promise<void> {
+  /** Resolves when the bench has come to a state. */
+  #until(isSo: () => boolean): Promise<void> {
     return new Promise((resolve) => {
       const stop = this.bench.state.subscribe(() => {
-        const kind = this.bench.photo(id)?.status.kind;
-        if (kind === 'waiting' || kind === 'measuring') return;
+        if (!isSo()) return;
         // A signal's listener is called at once, before it can be ended.
         queueMicrotask(() => stop());
         resolve();
@@ -159,7 +169,7 @@ export class Watch {
       if (carried?.source && carried.outline?.by === null) return 4;
       return this.#isReference(photo) ? 3 : photo.id === selected ? 1 : 2;
     };
-    const sources = photos.filter(isMeasured).filter((photo) => photo.id !== id && this.#isTrial(photo));
+    const sources = photos.filter(hasReading).filter((photo) => photo.id !== id && this.#isTrial(photo));
     return sources
       .sort((a, b) => rankOf(a) - rankOf(b))
       .filter((one, i, all) => !all.slice(0, i).some((before) => showSameWindow(before.reading, one.reading)))
@@ -226,9 +236,13 @@ export class Watch {
       return { ...told, kind: 'not-carried', from: source.name, reason: outline.reason };
     }
     this.#last = id;
-    const refusal = refusalOf(photo.reading);
+    // Those that are measured again, with a reference or a lamp-off photo that was just named, are waited for.
+    await this.#until(() => !this.bench.state.value.photos.some((other) => hasReading(other) && isUnderWay(other)));
+    const now = this.bench.photo(id);
+    if (!now || !isMeasured(now)) return { ...told, kind: 'working' };
+    const refusal = refusalOf(now.reading);
     if (refusal) return { ...told, kind: 'refused', ...refusal };
-    return this.#comparedWithBest(photo);
+    return this.#comparedWithBest(now);
   }
 
   async #comparedWithBest(photo: MeasuredPhotoOnBench): Promise<WatchVerdict> {
