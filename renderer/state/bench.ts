@@ -99,7 +99,7 @@ export class Bench {
         const settings = { window, light, room, viewingDistanceMm, helpers, reference: reference?.photo ?? null };
         return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
       });
-    const first = laid.find(({ role }) => role === 'trial') ?? laid.at(0);
+    const first = laid.filter(({ role }) => role === 'trial').at(-1) ?? laid.at(0);
     if (!first) return;
     this.#change((state) => ({
       photos: [...[...photos].reverse(), ...state.photos],

@@ -34,5 +34,12 @@ export class Filings {
   }
 }
 
-/** A question to the engine as a word that is the same for the same question. */
-export const askedWord = (asked: MeasureAsked): string => JSON.stringify(asked);
+type Inner = Readonly<Record<string, unknown>>;
+
+/** A question to the engine as a word that is the same for the same question, in whatever order its parts are written. */
+export function askedWord(asked: MeasureAsked): string {
+  return JSON.stringify(asked, (_, value: unknown) => {
+    if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+    return Object.fromEntries(Object.entries(value as Inner).sort(([a], [b]) => (a < b ? -1 : 1)));
+  });
+}

@@ -14,7 +14,7 @@ export interface FilingRow {
 }
 
 /** Names that a camera gives by itself say nothing about a trial. */
-const cameraName = /^(img|dsc[fn]?|pxl|mvimg|p\d|sam|image|photo|screenshot)?[\s_-]*\d[\d\s_()-]*$/i;
+const cameraName = /^(img|dsc[fn]?|pxl|mvimg|p\d|sam|image|photo|screenshot)?[\s_-]*\d[\d\s_().-]*$/i;
 
 const namedRoles: readonly (readonly [RegExp, PhotoRole])[] = [
   [/lamps?[\s_-]?off|unlit|^(dark|black)\b|[\s_-](dark|off)\b/i, 'lamp-off'],
@@ -65,19 +65,20 @@ export function trialNameOf(fileName: string): string | null {
  * What each photo of the bench may become: as it lies in the unit already, as it is used on the bench, as its name or its
  * darkness says; in the order in which they were taken onto the bench.
  *
- * @param photos  newest first, as the bench has them
+ * @param photos    newest first, as the bench has them
+ * @param filingOf  what a photo is in the book already, and whether it is read differently since
  */
 export function proposeFiling(
   photos: readonly PhotoOnBench[],
   record: UnitRecord | null,
-  filingOf: (photo: PhotoId) => Filing | null,
+  filingOf: (photo: PhotoId) => (Filing & { readonly isChanged: boolean }) | null,
 ): FilingRow[] {
   const taken = new Set(record?.trials.map(({ name }) => name) ?? []);
   let number = taken.size + 1;
   return [...photos].reverse().map((photo): FilingRow => {
     const known = filingOf(photo.id);
     if (known && known.unit === record?.id) {
-      return { photo: photo.id, isWanted: false, role: known.role, trial: known.trial ?? '' };
+      return { photo: photo.id, isWanted: known.isChanged, role: known.role, trial: known.trial ?? '' };
     }
     const role = proposedRole(photo, photos);
     const trial = role === 'trial' ? freeName(trialNameOf(photo.name), taken, number) : '';

@@ -5,7 +5,7 @@ import type { UnitId } from '../../../core/contract/book-verbs';
 import type { PhotoRole, UnitRecord } from '../../../core/contract/unit-record';
 import { CallFailed } from '../../link/bench-link';
 import type { ReadingSettings } from '../../state/bench-state';
-import { askedWord } from '../../state/filings';
+import { askedWord, type Filing } from '../../state/filings';
 import { helpersOf, problemOfRow, proposeFiling, type FilingRow } from '../../state/propose-filing';
 import { withWindow } from '../../state/settings';
 import { Ask } from '../ask';
@@ -74,9 +74,14 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const [rows, setRows] = useState<readonly FilingRow[]>([]);
   const job = useJob();
 
+  const filingOf = (id: PhotoId): (Filing & { isChanged: boolean }) | null => {
+    const photo = bench.photo(id);
+    const filing = filings.of(id);
+    return photo && filing && { ...filing, isChanged: filing.asked !== askedWord(bench.askOf(photo)) };
+  };
   useEffect(() => {
     if (unit !== null && record === null) return;
-    setRows(proposeFiling(photos, record, (id) => filings.of(id)));
+    setRows(proposeFiling(photos, record, filingOf));
     const windows = record?.windows ?? [];
     if (!windows.some(({ name }) => name === window)) setWindow(windows.at(0)?.name ?? newWindow);
   }, [unit, record]);
@@ -239,7 +244,11 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
       <JobLine job={job} words="The photos are being measured as said here, and filed" />
       <p class="row">
         <button class="go" type="submit" data-file disabled={!isReady}>
-          {wanted.length === 1 ? 'File the photo' : `File ${wanted.length} photos`}
+          {wanted.length === 0
+            ? 'Nothing to file'
+            : wanted.length === 1
+              ? 'File the photo'
+              : `File ${wanted.length} photos`}
         </button>
         <button type="button" onClick={onClose}>
           Cancel

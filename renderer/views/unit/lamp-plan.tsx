@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { UnitLamp, UnitTrial, UnitWindow } from '../../../core/contract/unit-record';
 import { useBook, useUnit } from '../book-context';
@@ -31,6 +31,20 @@ interface PlanProps {
 interface Moved {
   readonly lamp: string;
   readonly place: LampPlace;
+}
+
+/** Letters and marks keep their size on the screen, whatever the window's. */
+const letterPx = 12;
+
+function usePxPerMm(drawing: RefObject<SVGSVGElement | null>, { widthMm }: UnitWindow): number {
+  const [widthPx, setWidthPx] = useState(700);
+  useEffect(() => {
+    if (!drawing.current) return undefined;
+    const watch = new ResizeObserver(([entry]) => setWidthPx(entry.contentRect.width));
+    watch.observe(drawing.current);
+    return () => watch.disconnect();
+  }, []);
+  return Math.max(0.1, widthPx / (widthMm + 2 * marginMm));
 }
 
 function WindowOutline({ window }: { readonly window: UnitWindow }): JSX.Element {
@@ -71,6 +85,7 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
     return [x, y];
   };
   const { widthMm, heightMm } = window;
+  const pxPerMm = usePxPerMm(drawing, window);
   const box = [-marginMm, -marginMm, widthMm + 2 * marginMm, heightMm + 2 * marginMm];
   return (
     <div class="lamp-plan" data-plan={trial.name}>
@@ -102,7 +117,13 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
             />
           </span>
         )}
-        <svg ref={drawing} viewBox={box.join(' ')} role="group" aria-label={`Lamps of ${trial.name} on ${window.name}`}>
+        <svg
+          ref={drawing}
+          viewBox={box.join(' ')}
+          style={{ fontSize: `${(letterPx / pxPerMm).toFixed(3)}px` }}
+          role="group"
+          aria-label={`Lamps of ${trial.name} on ${window.name}`}
+        >
           <WindowOutline window={window} />
           <PlanRuler window={window} />
           {lamps.map((lamp) => (
@@ -136,7 +157,7 @@ function PlanRuler({ window }: { readonly window: UnitWindow }): JSX.Element {
         <g key={`x${x}`}>
           <path d={`M${x} ${window.heightMm}v${x % 50 === 0 ? 2.4 : 1.4}`} />
           {x % (window.widthMm > 60 ? 20 : 10) === 0 && (
-            <text x={x} y={window.heightMm + 5.4} text-anchor="middle">
+            <text x={x} y={window.heightMm + 2.8} dy="0.8em" text-anchor="middle">
               {x}
             </text>
           )}
@@ -145,7 +166,7 @@ function PlanRuler({ window }: { readonly window: UnitWindow }): JSX.Element {
       {marks(window.heightMm).map((y) => (
         <g key={`y${y}`}>
           <path d={`M0 ${y}h-1.4`} />
-          <text x={-2.2} y={y + 1.1} text-anchor="end">
+          <text x={-2} y={y} dy="0.35em" text-anchor="end">
             {y}
           </text>
         </g>
