@@ -18,10 +18,10 @@ export interface RunningBench {
   stop(): Promise<void>;
 }
 
-/** Starts `evendial serve` on a free port and waits for the address that it prints. */
-export async function startBench(): Promise<RunningBench> {
+/** Starts `evendial serve` on a free port and waits for the address that it prints. @param more  words of its command line */
+export async function startBench(...more: readonly string[]): Promise<RunningBench> {
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-page-test-'));
-  const words = ['dist/evendial.cjs', 'serve', '--port', '0', '--book', path.join(folder, 'book')];
+  const words = ['dist/evendial.cjs', 'serve', '--port', '0', '--book', path.join(folder, 'book'), ...more];
   const child: ChildProcess = spawn(process.execPath, words);
   const address = await new Promise<string>((resolve, reject) => {
     let printed = '';

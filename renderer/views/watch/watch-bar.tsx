@@ -59,7 +59,7 @@ function NextStep(): JSX.Element | null {
       </>
     );
   }
-  if (verdict?.kind === 'first') {
+  if (verdict?.kind === 'first' && bench.photo(verdict.photo)?.settings.reference === null) {
     return (
       <button class="go" onClick={() => bench.watch.takeAsReference(verdict.photo)}>
         It is the filament lamp <kbd>R</kbd>
