@@ -1,6 +1,7 @@
 import { ipcMain, type IpcMainInvokeEvent, type WebContents } from 'electron';
 import path from 'node:path';
 import { AppError } from '../core/base/errors';
+import { hasArchiveEnding, mostArchiveBytes } from '../core/node/bench/archives';
 import { benchErrorOf } from '../core/node/bench/bench-error';
 import type { BenchHost } from '../core/node/bench/host';
 import type { Uploads } from '../core/node/bench/uploads';
@@ -51,14 +52,14 @@ export function answerPage({ host, uploads, page, onDefect }: BenchIpc): void {
   handle(addFileChannel, async (place) => {
     const file = asText(place, 'path', /./);
     if (!path.isAbsolute(file)) asText(null, 'path', /./);
-    return host.addPhoto(file);
+    return host.addFile(file);
   });
   handle(addBytesChannel, async (given, bytes) => {
     const name = asText(given, 'name', /^.{1,400}$/s);
     if (!(bytes instanceof ArrayBuffer)) throw new TypeError('a photo without bytes');
-    const place = await uploads.keep(name, oneOf(bytes));
+    const place = await uploads.keep(name, oneOf(bytes), hasArchiveEnding(name) ? mostArchiveBytes : undefined);
     try {
-      return await host.addPhoto(place, name);
+      return await host.addFile(place, name);
     } catch (error) {
       await uploads.forget(place);
       throw error;

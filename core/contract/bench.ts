@@ -1,5 +1,5 @@
 import type { WindowPoint } from '../base/points';
-import type { BookVerbs } from './book-verbs';
+import type { AddedArchive, BookVerbs } from './book-verbs';
 import type { Comparison } from './comparison';
 import type { LightKind, PrintKind, RoomKind } from './light';
 import type { FoundPhoto, MeasureProgress, ReadingMaps } from './measure';
@@ -128,6 +128,10 @@ export interface Hello {
   readonly samples: readonly SampleOffered[];
   /** A photo file may have this many bytes. */
   readonly mostPhotoBytes: number;
+  /** A unit in one file may have this many. */
+  readonly mostArchiveBytes: number;
+  /** Units in one file that the program was opened with and that wait for being taken into the book. */
+  readonly archives: readonly AddedArchive[];
 }
 
 /** Verb -> what it asks and answers. A verb that fails rejects with a BenchError. */
@@ -173,5 +177,7 @@ export type BenchEvent =
   | { readonly type: 'progress'; readonly call: string; readonly progress: MeasureProgress }
   /** The watched folder has something new: `watchRead` tells what. */
   | { readonly type: 'watch' }
+  /** The program was asked to open a unit in one file. */
+  | { readonly type: 'archive'; readonly added: AddedArchive }
   /** The engine ended by itself; calls under way were rejected, the next call starts it again. */
   | { readonly type: 'engine-stopped'; readonly message: string };

@@ -58,6 +58,12 @@ export interface LaidPhoto {
   readonly asked: MeasureAsked;
 }
 
+/** A unit in one file that lies with the host under this id, to be taken into the book. */
+export interface AddedArchive {
+  readonly archive: PhotoId;
+  readonly name: string;
+}
+
 export interface BookShown {
   readonly entries: readonly BookEntry[];
   /** Why nothing can be changed from here: another program has the book open; null when it can. */
@@ -113,7 +119,8 @@ export interface BookVerbs {
   };
   readonly unitExport: {
     readonly asks: { readonly unit: UnitId; readonly share: boolean };
-    readonly answers: SavedFile;
+    /** Photos that could not be made again for sharing are left out, and named. */
+    readonly answers: SavedFile & { readonly leftOut: readonly string[] };
   };
   /** An archive that was dropped on the page and lies with the host under this id. */
   readonly unitImport: {

@@ -1,4 +1,5 @@
-import type { BenchError, BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, PhotoId } from '../../core/contract/bench';
+import type { BenchError, BenchEvent, BenchPhoto, BenchVerb, BenchVerbs } from '../../core/contract/bench';
+import type { AddedArchive } from '../../core/contract/book-verbs';
 import type { MeasureProgress } from '../../core/contract/measure';
 
 export interface CallOptions {
@@ -9,12 +10,6 @@ export interface CallOptions {
 
 /** A file that the host would not take; the others of the drop are on the bench. */
 export interface RefusedPhoto extends BenchError {
-  readonly name: string;
-}
-
-/** A unit in one file: it lies with the host under this id, to be taken into the book. */
-export interface AddedArchive {
-  readonly archive: PhotoId;
   readonly name: string;
 }
 

@@ -127,10 +127,12 @@ export function createBrowserLink(): BenchLink {
       return (await callWithSignal(wire, options)) as BenchVerbs[typeof verb]['answers'];
     },
     async addPhotos(files) {
-      const { mostPhotoBytes } = (await send('hello', crypto.randomUUID(), {})) as BenchVerbs['hello']['answers'];
+      const hello = (await send('hello', crypto.randomUUID(), {})) as BenchVerbs['hello']['answers'];
+      const mostBytes = ({ name }: File): number =>
+        /\.evendial$/i.test(name) ? hello.mostArchiveBytes : hello.mostPhotoBytes;
       const added: AddedFile[] = [];
       // One after the other: each is read from the disk only when its turn has come.
-      for (const file of files) added.push(await addPhoto(file, mostPhotoBytes));
+      for (const file of files) added.push(await addPhoto(file, mostBytes(file)));
       return added;
     },
     onEvent,

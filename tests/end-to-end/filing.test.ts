@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../core/contract/bench';
-import type { FiledAs } from '../../core/contract/book-verbs';
+import type { AddedArchive, FiledAs } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
 import type { UnitRecord } from '../../core/contract/unit-record';
 import { Book } from '../../core/node/book/book';
@@ -70,6 +70,7 @@ const printed = ({ value, plusMinus }: Figure): unknown => ({
   value: Number(value?.toPrecision(6)),
   plusMinus: Number(plusMinus?.toPrecision(6)),
 });
+const withoutVersion = (text: string): string => text.replace(/vendial \d[\d.]*/g, 'vendial');
 const untimed = (unit: UnitRecord): unknown[] => unit.readings.map((reading) => ({ ...reading, measuredAt: '' }));
 
 describe('photos of the bench in a unit', () => {
@@ -112,7 +113,7 @@ describe('photos of the bench in a unit', () => {
     expect(untimed(remeasured)).toEqual(
       untimed(record).map((reading) => ({ ...(reading as object), program: expect.any(String) as string })),
     );
-  }, 120_000);
+  }, 300_000);
 
   it('[BE17] the same photo again changes nothing but its reading, and is kept once', async () => {
     const before = await bench.ask('unitRead', { unit });
@@ -120,7 +121,7 @@ describe('photos of the bench in a unit', () => {
     const record = await bench.ask('fileReadings', { filed });
     expect(record.photos).toEqual(before.photos);
     expect(await readdir(path.join(place, 'units', unit, 'photos'))).toHaveLength(5);
-  }, 60_000);
+  }, 180_000);
 
   it('[BE17] takes along the photos that a trial was measured with, and reads it as the window of the record is', async () => {
     const { ask } = bench;
@@ -139,7 +140,7 @@ describe('photos of the bench in a unit', () => {
     const wide = (await ask('unitRead', { unit })).readings.find(({ trial }) => trial === 'With bare');
     // Half as large, the same unevenness is finer, and seen otherwise.
     expect(evenness.value).not.toBe(wide?.evenness.value);
-  }, 60_000);
+  }, 180_000);
 
   it.each<[string, (unit: string) => { measure: MeasureAsked } & FiledAs]>([
     ['FILED_WITHOUT_TRIAL', (id) => ({ measure: trialAsked('bare.png'), ...asTrial(id, 'bare.png'), trial: null })],
@@ -213,5 +214,111 @@ describe('photos of the bench in a unit', () => {
     expect(JSON.stringify(entries)).not.toContain(folder);
     await host.call('removePhotos', 'r', { photos: entries.map(({ photo }) => photo.id) });
     expect(await readdir(path.join(place, 'units', unit, 'photos'))).toHaveLength(5);
-  }, 60_000);
+  }, 180_000);
+
+  it('[BE20] a small picture of the window, seen straight on, is made once and again when it is gone', async () => {
+    const { ask } = bench;
+    const derived = path.join(place, 'units', unit, 'derived');
+    const asked = { unit, sha256: null, window: null };
+    const made = await ask('unitThumbnail', asked);
+    // 92 x 18 mm over 320 pixels.
+    expect(made).toMatchObject({ width: 320, height: 63, photoWidthPx: 560, photoHeightPx: 150 });
+    const middle = (320 * 31 + 160) * 4;
+    const [red, green, blue] = made!.rgba.subarray(middle, middle + 3);
+    expect(red).toBeGreaterThan(140);
+    expect([green / red, blue / red].map((share) => Math.round(20 * share) / 20)).toEqual([0.85, 0.6]);
+    const [kept] = (await readdir(derived)).filter((name) => name.startsWith('thumbnail-'));
+    expect(await ask('unitThumbnail', asked)).toEqual(made);
+    writeFileSync(path.join(derived, kept), 'torn');
+    expect(await ask('unitThumbnail', asked)).toEqual(made);
+    rmSync(derived, { recursive: true });
+    expect(await ask('unitThumbnail', asked)).toEqual(made);
+    // The reference stood for the unit; bare LEDs are brighter in the middle.
+    const edits = [{ kind: 'choose-trial', trial: 'With bare', why: '' }] as const;
+    const { photos } = await ask('unitEdit', { unit, edits });
+    expect((await ask('unitThumbnail', asked))!.rgba[middle]).toBeGreaterThan(red + 20);
+    const { sha256 } = photos.find(({ role }) => role === 'reference')!;
+    expect(await ask('unitThumbnail', { unit, sha256, window: 'scale' })).toEqual(made);
+    expect(await ask('unitThumbnail', { unit, sha256: 'f'.repeat(64), window: null })).toBeNull();
+    const { id: empty } = await ask('unitCreate', { name: 'Empty', like: null });
+    expect(await ask('unitThumbnail', { ...asked, unit: empty })).toBeNull();
+  }, 180_000);
+
+  it('[BE19] prints the sheet and packs the unit with the bytes of the command line', async () => {
+    const { ask } = bench;
+    const asked = { unit, form: 'html', paper: 'A4', share: false } as const;
+    const page = await ask('unitSheet', asked, 'sheet');
+    expect(page).toMatchObject({ name: `${unit}.html`, mediaType: 'text/html' });
+    await unitLine('sheet', unit, '--out', 'sheet.html');
+    const line = readFileSync(path.join(folder, 'sheet.html'), 'utf8');
+    const written = Buffer.from(page.bytes).toString('utf8');
+    expect(withoutVersion(written)).toBe(withoutVersion(line));
+    expect(written).toContain('With paper');
+    const pdf = await ask('unitSheet', { ...asked, form: 'pdf', paper: 'Letter', share: true });
+    expect(Buffer.from(pdf.bytes).subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    expect(bench.events.some((event) => event.type === 'progress' && event.call === 'sheet')).toBe(true);
+    const archive = await ask('unitExport', { unit, share: false });
+    await unitLine('export', unit, 'unit.evendial');
+    expect(Buffer.from(archive.bytes).equals(readFileSync(path.join(folder, 'unit.evendial')))).toBe(true);
+    expect(archive).toMatchObject({ name: `${unit}.evendial`, leftOut: [] });
+  }, 300_000);
+
+  it('[BE19] a unit in one file comes into an empty book whole, and is measured there as here', async () => {
+    const { ask } = bench;
+    const archive = path.join(folder, 'dropped');
+    writeFileSync(archive, (await ask('unitExport', { unit, share: false })).bytes);
+    const other = startBookHost(new Book(path.join(folder, 'other book')));
+    try {
+      // By what is in it, whatever it is called.
+      const added = (await other.host.addFile(archive, 'larkfield.zip')) as AddedArchive;
+      expect(added).toEqual({ archive: expect.any(String), name: 'larkfield.zip' });
+      const record = await other.ask('unitImport', { upload: added.archive }, 'import');
+      expect(record).toEqual(await ask('unitRead', { unit }));
+      expect(other.events.some((event) => event.type === 'progress' && event.call === 'import')).toBe(true);
+      const entries = await other.ask('layUnit', { unit, window: 'scale' });
+      const { reading } = await other.ask('measure', entries[1].asked);
+      expect(reading.evenness.score).toEqual(record.readings[1].evenness);
+      await expect(other.ask('unitImport', { upload: added.archive })).rejects.toMatchObject({ code: 'ARCHIVE_GONE' });
+      const again = (await other.host.addFile(archive, 'again.evendial')) as AddedArchive;
+      expect(await other.ask('unitImport', { upload: again.archive })).toEqual(record);
+      writeFileSync(archive, 'no unit');
+      const torn = (await other.host.addFile(archive, 'torn.evendial')) as AddedArchive;
+      await expect(other.ask('unitImport', { upload: torn.archive })).rejects.toMatchObject({
+        code: 'ARCHIVE_REFUSED',
+      });
+      expect((await other.ask('bookList', { search: '' })).entries).toHaveLength(1);
+      other.host.openArchive(archive);
+      const { archives } = await other.ask('hello', {});
+      expect(archives).toEqual([{ archive: expect.any(String), name: 'dropped' }]);
+      expect(other.events.at(-1)).toEqual({ type: 'archive', added: archives[0] });
+    } finally {
+      await other.close();
+    }
+  }, 300_000);
+
+  it('[BE19, BK26] a unit to be given away has neither its owner nor the names of its files', async () => {
+    const { ask } = bench;
+    const edits = [{ kind: 'set', field: 'owner', text: 'Somebody' }] as const;
+    await ask('unitEdit', { unit, edits });
+    const shared = await ask('unitExport', { unit, share: true });
+    expect(shared).toMatchObject({ name: `${unit}-shared.evendial`, leftOut: [] });
+    const archive = path.join(folder, 'shared.evendial');
+    writeFileSync(archive, shared.bytes);
+    const { archive: upload } = (await bench.host.addFile(archive)) as AddedArchive;
+    const record = await ask('unitImport', { upload });
+    expect(record).toMatchObject({ name: 'Larkfield T-60', revision: 1 });
+    expect(record.owner).toBeUndefined();
+    expect(record.photos.map(({ name }) => name)).not.toContain('bare.png');
+    expect((await readdir(tmpdir())).filter((name) => name.startsWith('evendial-export-'))).toEqual([]);
+  }, 180_000);
+
+  it('[BE6] a sheet that is cancelled stops at once', async () => {
+    const { ask, host } = bench;
+    const asked = { unit, form: 'pdf', paper: 'A4', share: false } as const;
+    const stop = host.onEvent((event) => {
+      if (event.type === 'progress' && event.call === 'no-sheet') void host.call('cancel', 'c', { call: 'no-sheet' });
+    });
+    await expect(ask('unitSheet', asked, 'no-sheet')).rejects.toMatchObject({ kind: 'cancelled' });
+    stop();
+  }, 180_000);
 });

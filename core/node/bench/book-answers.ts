@@ -5,9 +5,12 @@ import type { BookEntry, BookVerbs, UnitId, UnitRevision } from '../../contract/
 import type { TimelineEntry } from '../../book/timeline';
 import type { Book } from '../book/book';
 import type { ListedUnit } from '../book/book-index';
+import type { Archives } from './archives';
 import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
 import { layUnit } from './laying';
+import { unitThumbnail } from './thumbnails';
+import { importArchive, unitArchive, unitSheet } from './unit-files';
 
 export type BookAnswers = {
   readonly [Verb in keyof BookVerbs]: (
@@ -49,16 +52,19 @@ function toldToPage(error: unknown, book: Book): unknown {
   return new AppError(kind, code, withoutPlaces(message, book), withoutPlaces(remedy, book));
 }
 
+export interface BookBench extends FilingBench {
+  readonly archives: Archives;
+  /** Told when an archive is not needed any more. */
+  readonly onArchiveDone: (place: string) => void;
+}
+
 /**
  * Answers the page's questions about the book.
  *
  * @rule BE16, BE4
  */
-export function createBookAnswers(bench: FilingBench): BookAnswers {
+export function createBookAnswers(bench: BookBench): BookAnswers {
   const { book } = bench;
-  const notYet = async (): Promise<never> => {
-    throw new AppError('usage', 'NOT_BUILT', 'This is not built yet.', 'Use the command line meanwhile.');
-  };
   const answers: BookAnswers = {
     async bookList({ search }) {
       const units = await book.list(search);
@@ -84,7 +90,10 @@ export function createBookAnswers(bench: FilingBench): BookAnswers {
       await assertThere(book, unit);
       return (await book.timeline(unit, most)).map(revisionOf).reverse();
     },
-    unitThumbnail: notYet,
+    async unitThumbnail(asks, run) {
+      await assertThere(book, asks.unit);
+      return unitThumbnail(book, asks, run);
+    },
     async fileReadings({ filed }, run) {
       await assertThere(book, filed[0].unit);
       return fileReadings(bench, filed, run);
@@ -93,9 +102,18 @@ export function createBookAnswers(bench: FilingBench): BookAnswers {
       await assertThere(book, unit);
       return layUnit(bench, await book.read(unit), window);
     },
-    unitSheet: notYet,
-    unitExport: notYet,
-    unitImport: notYet,
+    async unitSheet(asks, run) {
+      await assertThere(book, asks.unit);
+      return unitSheet(book, asks, `Evendial ${bench.version}`, run);
+    },
+    async unitExport(asks, run) {
+      await assertThere(book, asks.unit);
+      return unitArchive(book, asks, run);
+    },
+    async unitImport({ upload }, run) {
+      const archive = bench.archives.take(upload);
+      return importArchive(book, archive, run).finally(() => bench.onArchiveDone(archive.path));
+    },
   };
   const told = Object.entries(answers).map(([verb, answer]) => [
     verb,

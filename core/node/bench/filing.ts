@@ -18,8 +18,8 @@ export interface FilingBench {
   readonly measure: (asked: MeasureAsked, run: CallRun) => Promise<KeptReading>;
   /** Measures it as the reference of its unit: what is told beside the reference is then told beside itself. */
   readonly measureReference: (asked: MeasureAsked, run: CallRun) => Promise<MeasuredWindow>;
-  /** Name and version of this program. */
-  readonly program: string;
+  /** Of this program. */
+  readonly version: string;
 }
 
 type Filed = BookVerbs['fileReadings']['asks']['filed'][number];
@@ -76,7 +76,7 @@ class Filing {
   private readingOf({ measured, measuredAt }: KeptReading, { trial, window }: FiledAs): UnitReading {
     const name = trial ?? measured.reading.name;
     const entry = { ...measured, reading: { ...measured.reading, name, window } };
-    return readingToKeep(entry, measuredAt, this.bench.program);
+    return readingToKeep(entry, measuredAt, `evendial ${this.bench.version}`);
   }
 
   /** The photo itself, with its window, its corners and its reading. */

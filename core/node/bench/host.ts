@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { AppError } from '../../base/errors';
 import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello, MeasureAsked } from '../../contract/bench';
+import type { AddedArchive } from '../../contract/book-verbs';
 import type { MappedWindow, MeasuredWindow } from '../../contract/measure';
 import type { Book } from '../book/book';
 import type { WatchShown } from '../../contract/watch';
@@ -9,6 +10,7 @@ import type { PhotoDecoder } from '../decode-process';
 import type { EngineChild, EngineTasks } from '../engine/messages';
 import { onlyReading } from '../engine/only-reading';
 import { isVerb, readAsks } from './asks';
+import { Archives, isArchive, mostArchiveBytes } from './archives';
 import { createBookAnswers } from './book-answers';
 import { Calls, cancelled, type CallRun } from './calls';
 import { createEnginePool } from './engine-pool';
@@ -46,6 +48,10 @@ export interface BenchHost {
   call(verb: string, call: string, asks: unknown): Promise<BenchVerbs[BenchVerb]['answers']>;
   /** Lays a file on the bench. @param name  what the user calls it, when it is not the file's own name */
   addPhoto(path: string, name?: string): Promise<BenchPhoto>;
+  /** Takes a file of the user: a photo is laid on the bench, a unit in one file waits for `unitImport`. */
+  addFile(path: string, name?: string): Promise<BenchPhoto | AddedArchive>;
+  /** The program was asked to open a unit in one file: it waits for `unitImport`, and the page is told. */
+  openArchive(path: string): void;
   /** Lays on the bench what arrives in a folder from now on. @throws AppError WATCH_FOLDER_UNUSABLE */
   watchFolder(folder: string): Promise<WatchShown>;
   /**
@@ -96,6 +102,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     options.chooseFolder ?? null,
   );
   const calls = new Calls(pool, options.decoder, tell);
+  const archives = new Archives();
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 
   const measured = async (asks: MeasureAsked, run: CallRun): Promise<MeasuredWindow & MappedWindow> =>
@@ -105,6 +112,9 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
         requestOf(asks, (id) => photos.find(id)),
       ),
     );
+
+  const addPhoto = (place: string, name = path.basename(place)): Promise<BenchPhoto> =>
+    photos.add(place, { name, isSample: false });
 
   const answers: Answering = {
     ...createBookAnswers({
@@ -120,12 +130,23 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
           ),
           'reference',
         ),
-      program: `evendial ${options.version}`,
+      version: options.version,
+      archives,
+      onArchiveDone: (place) => options.onRemoved?.(place),
     }),
     async hello() {
       const offered = (await samples).map((sample) => sample.offered);
       const { shell, version } = options;
-      return { version, shell, photos: photos.list(), samples: offered, mostPhotoBytes: defaultPhotoLimits.fileBytes };
+      const { fileBytes: mostPhotoBytes } = defaultPhotoLimits;
+      return {
+        version,
+        shell,
+        photos: photos.list(),
+        samples: offered,
+        mostPhotoBytes,
+        mostArchiveBytes,
+        archives: archives.list(),
+      };
     },
     async addSamples({ names }) {
       const known = await samples;
@@ -197,7 +218,13 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       // Cancelling is no call of its own: it has nothing to be cancelled.
       return verb === 'cancel' ? answer(checked) : calls.run(call, (run) => answer(checked, run));
     },
-    addPhoto: (place, name) => photos.add(place, { name: name ?? path.basename(place), isSample: false }),
+    addPhoto,
+    async addFile(place, name = path.basename(place)) {
+      return (await isArchive(place, name)) ? archives.add(place, name) : addPhoto(place, name);
+    },
+    openArchive(place) {
+      tell({ type: 'archive', added: archives.add(place, path.basename(place)) });
+    },
     watchFolder: (folder) => watch.start(folder),
     async warmUp() {
       const [sample] = await samples;

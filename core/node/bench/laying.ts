@@ -11,18 +11,19 @@ import type { PhotoRegistry } from './photo-registry';
 const noHelpers: HelpersAsked = { lampOff: null, flatField: null, printPhoto: null };
 
 /** Without corners a photo is one of all windows. */
-const shows = ({ corners }: UnitPhoto, window: string): boolean => corners === undefined || window in corners;
+export const showsWindow = ({ corners }: UnitPhoto, window: string): boolean =>
+  corners === undefined || window in corners;
 
 /** The reference of a window: of several the last added. */
 export function referenceOf(record: UnitRecord, window: string): UnitPhoto | undefined {
-  return record.photos.filter((photo) => photo.role === 'reference' && shows(photo, window)).at(-1);
+  return record.photos.filter((photo) => photo.role === 'reference' && showsWindow(photo, window)).at(-1);
 }
 
 function trialPhotosOf(record: UnitRecord, window: string): UnitPhoto[] {
   return record.trials
     .filter(({ windows }) => windows === undefined || windows.includes(window))
     .flatMap(({ name }) => record.photos.filter((photo) => photo.role === 'trial' && photo.trial === name))
-    .filter((photo) => shows(photo, window));
+    .filter((photo) => showsWindow(photo, window));
 }
 
 function lightOf(record: UnitRecord, { role, trial, light }: UnitPhoto): PhotoAsked['light'] {

@@ -44,10 +44,11 @@ export class Uploads {
   /**
    * Keeps a photo as it comes in; never more than a photo may have is read.
    *
+   * @param mostBytes  of what is no photo
    * @returns its place
    * @throws AppError of kind photo; what `bytes` throws
    */
-  async keep(name: string, bytes: AsyncIterable<Uint8Array>): Promise<string> {
+  async keep(name: string, bytes: AsyncIterable<Uint8Array>, mostBytes = this.mostBytes): Promise<string> {
     this.folder ??= this.makeFolder();
     const own = path.join(await this.folder, randomBytes(9).toString('base64url'));
     const place = path.join(own, diskName(name));
@@ -58,7 +59,7 @@ export class Uploads {
         let size = 0;
         for await (const part of bytes) {
           size += part.length;
-          if (size > this.mostBytes) throw photoTooLarge(name, `more than ${this.mostBytes / 2 ** 20} MiB`);
+          if (size > mostBytes) throw photoTooLarge(name, `more than ${mostBytes / 2 ** 20} MiB`);
           await file.writeFile(part);
         }
       } finally {

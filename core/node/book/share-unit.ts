@@ -15,7 +15,7 @@ import { newUnitId } from './unit-ids';
 import { writeArchive } from './write-archive';
 
 export interface ShareOptions {
-  readonly decoder: PhotoDecoder;
+  readonly decoder: Pick<PhotoDecoder, 'decode'>;
   readonly signal: AbortSignal;
   readonly onProgress?: (done: number, inAll: number) => void;
 }

@@ -1,10 +1,8 @@
 import path from 'node:path';
 import { compareSeries } from '../../compare/compare-series';
-import type { ShownWindow } from '../../compare/find-matches';
-import type { UnreadTrial } from '../../compare/ranking';
+import { shownWindows, unreadTrials } from '../../compare/measured-series';
 import { sweepsOf } from '../../compare/sweeps';
 import type { ComparisonDocument } from '../../contract/comparison';
-import type { MeasureResult } from '../../contract/measure';
 import { readCompareOptions } from './compare-options';
 import { comparisonText } from './compare-text';
 import { writeAllDifferences } from './difference-files';
@@ -15,24 +13,6 @@ import { missingPhotos, missingText } from './missing-photos';
 import { documentOf, namesOfFailed, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
-
-/** What a series has measured, as it is compared. */
-export function shownWindows(result: MeasureResult): ShownWindow[] {
-  return result.windows.flatMap((entry) => {
-    if ('failed' in entry) return [];
-    const { role, reading, facts, witness } = entry;
-    return [{ role, reading, facts, witness: witness && 'xyz' in witness ? witness : null }];
-  });
-}
-
-/** Trials whose photo gave no reading, and why. */
-export function unreadTrials(result: MeasureResult): UnreadTrial[] {
-  return result.windows.flatMap((entry) => {
-    if (!('failed' in entry) || entry.role !== 'trial') return [];
-    const { name, window, failed } = entry;
-    return [{ name, window, reason: failed.error.message.replace(/\.$/, '') }];
-  });
-}
 
 /** `evendial compare`: which trial is better, and what cannot be told apart. @returns the exit code @rule CL19, CL20, CL21 */
 export async function runCompare(words: readonly string[], shell: Shell): Promise<number> {

@@ -1,3 +1,4 @@
+import type { Corners } from '../../base/points';
 import type { LinearPart, PhotoRegion, SavedFile, ScreenPixels } from '../../contract/bench';
 import type { CarriedOutline, CarryRequest } from '../../contract/carry';
 import type {
@@ -8,8 +9,11 @@ import type {
   MeasureResult,
   PhotoRef,
 } from '../../contract/measure';
+import type { UnitRecord } from '../../contract/unit-record';
 import type { PixelRegion } from '../../photo/decoded-photo';
 import type { PixelFile } from '../decode/decode-worker';
+import type { Shared } from '../book/share-unit';
+import type { SheetForm } from '../sheet/make-sheet';
 import type { SentError } from './sent-error';
 
 /** What the engine can be asked to do, one task at a time. */
@@ -30,6 +34,31 @@ export interface EngineTasks {
     readonly asks: { readonly request: MeasureRequest; readonly what: 'json' | 'csv' | 'pictures' };
     readonly answers: readonly SavedFile[];
   };
+  /** Measures a unit (request null: it has nothing to measure), and prints its record sheet. */
+  readonly sheet: {
+    readonly asks: {
+      readonly record: UnitRecord;
+      readonly request: MeasureRequest | null;
+      readonly form: SheetForm;
+      readonly isShared: boolean;
+      readonly program: string;
+    };
+    readonly answers: Uint8Array;
+  };
+  /** Writes a unit of the book in this folder, to be given away. */
+  readonly share: {
+    readonly asks: { readonly book: string; readonly unit: string; readonly file: string };
+    readonly answers: Shared;
+  };
+  /** A small picture of a window seen straight on; window null: of the whole photo. */
+  readonly thumbnail: {
+    readonly asks: {
+      readonly photo: PhotoRef;
+      readonly window: { readonly widthMm: number; readonly heightMm: number; readonly corners: Corners | null } | null;
+      readonly mostSidePx: number;
+    };
+    readonly answers: ScreenPixels;
+  };
 }
 export type TaskName = keyof EngineTasks;
 
@@ -49,7 +78,12 @@ export function photoOf(task: Task): string {
       return task.asks.to.path;
     case 'pixels':
     case 'linear':
+    case 'thumbnail':
       return task.asks.photo.path;
+    case 'sheet':
+      return task.asks.request?.jobs[0].photo.path ?? '';
+    case 'share':
+      return '';
   }
 }
 

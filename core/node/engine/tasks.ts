@@ -2,6 +2,8 @@ import { carryWindow, findOutlines, measurePhotos, type EnginePorts, type Measur
 import type { EngineTasks, Task, TaskName } from './messages';
 import { readingFiles } from './reading-files';
 import { linearPart, screenPixels } from './screen-parts';
+import { windowThumbnail } from './thumbnail';
+import { sharedArchive, sheetFile } from './unit-files';
 
 /** Does one task, whatever it is. */
 export async function carryOut(
@@ -22,5 +24,11 @@ export async function carryOut(
       return linearPart(task.asks, ports);
     case 'files':
       return readingFiles(task.asks, ports, run);
+    case 'thumbnail':
+      return windowThumbnail(task.asks, ports, run);
+    case 'sheet':
+      return sheetFile(task.asks, ports, run);
+    case 'share':
+      return sharedArchive(task.asks, ports, run);
   }
 }

@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { AppError } from '../../base/errors';
 import { packValue } from '../../contract/packed';
 import { benchErrorOf } from '../bench/bench-error';
+import { hasArchiveEnding, mostArchiveBytes } from '../bench/archives';
 import type { BenchHost } from '../bench/host';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import { photoTooLarge } from '../decode/photo-errors';
@@ -97,13 +98,13 @@ export async function startBenchServer(options: BenchServerOptions): Promise<Ben
 
   async function addPhoto(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const name = nameOf(request);
-    const { fileBytes } = defaultPhotoLimits;
-    if (Number(request.headers['content-length'] ?? 0) > fileBytes) {
-      throw photoTooLarge(name, `more than ${fileBytes / 2 ** 20} MiB`);
-    }
-    const place = await uploads.keep(name, request.iterator({ destroyOnReturn: false }));
+    const most = hasArchiveEnding(name) ? mostArchiveBytes : undefined;
+    const declared = Number(request.headers['content-length'] ?? 0);
+    const limit = most ?? defaultPhotoLimits.fileBytes;
+    if (declared > limit) throw photoTooLarge(name, `more than ${limit / 2 ** 20} MiB`);
+    const place = await uploads.keep(name, request.iterator({ destroyOnReturn: false }), most);
     try {
-      const packed = packValue(await host.addPhoto(place, name));
+      const packed = packValue(await host.addFile(place, name));
       response.writeHead(200, { ...safetyHeaders, 'content-type': 'application/octet-stream' }).end(packed);
     } catch (error) {
       await uploads.forget(place);

@@ -1,14 +1,11 @@
 import path from 'node:path';
-import { compareSeries } from '../../../compare/compare-series';
-import { requestOfUnit } from '../../../book/unit-series';
-import type { FailedWindow, MeasuredWindow, MeasureResult } from '../../../contract/measure';
+import type { MeasureResult } from '../../../contract/measure';
 import type { UnitRecord } from '../../../contract/unit-record';
 import { printable } from '../../../display/figure-text';
-import type { SheetSource } from '../../../sheet/make-content';
 import type { SheetForm } from '../../sheet/make-sheet';
 import type { PaperName } from '../../sheet/paper';
+import { sheetRequest, sheetSource } from '../../sheet/unit-sheet';
 import { usageError } from '../arguments';
-import { shownWindows, unreadTrials } from '../compare';
 import { exitCodeOfResult } from '../exit-codes';
 import { measureWithDecoder } from '../measure';
 import { readChoice } from '../option-values';
@@ -35,23 +32,10 @@ function paperOf(given: string | undefined): PaperName {
   return readChoice('paper', given, ['a4', 'letter']) === 'letter' ? 'letter' : 'A4';
 }
 
-/** A record may have no photos, or no windows yet: then there is nothing to measure. */
-const canMeasure = ({ windows, photos }: UnitRecord): boolean =>
-  windows.length > 0 && photos.some(({ role }) => role === 'reference' || role === 'trial');
-
 async function measureUnit(record: UnitRecord, { book, shell }: UnitCall): Promise<MeasureResult> {
-  if (!canMeasure(record)) return { windows: [] };
   const folder = book.unitFolder(record.id);
-  const request = requestOfUnit(record, undefined, (file) => path.join(folder, file));
-  return measureWithDecoder({ ...request, withMaps: true }, shell);
-}
-
-function sourceOf(record: UnitRecord, result: MeasureResult, isShared: boolean, program: string): SheetSource {
-  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
-  const failed = result.windows.filter((entry): entry is FailedWindow => 'failed' in entry);
-  const windows = record.windows.map(({ name }) => name);
-  const comparison = measured.length === 0 ? null : compareSeries(windows, shownWindows(result), unreadTrials(result));
-  return { record, measured, failed, comparison, program, isShared };
+  const request = sheetRequest(record, (file) => path.join(folder, file));
+  return request ? measureWithDecoder(request, shell) : { windows: [] };
 }
 
 async function runSheet(call: UnitCall): Promise<number> {
@@ -61,7 +45,7 @@ async function runSheet(call: UnitCall): Promise<number> {
   const isShared = given.flags.has('share');
   const record = await book.read(await book.idOf(words[0]));
   const result = await measureUnit(record, call);
-  const source = sourceOf(record, result, isShared, `Evendial ${versionOf(shell.home)}`);
+  const source = sheetSource(record, result, isShared, `Evendial ${versionOf(shell.home)}`);
   shell.progress('drawing the sheet');
   // Loaded here alone: letters and PDF are half of the program, and no other command needs them.
   const { makeSheet } = await import('../../sheet/make-sheet');

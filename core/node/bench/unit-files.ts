@@ -1,0 +1,82 @@
+import { mkdtemp, readFile, rm, stat } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { AppError } from '../../base/errors';
+import type { BookVerbs } from '../../contract/book-verbs';
+import type { UnitRecord } from '../../contract/unit-record';
+import type { Book } from '../book/book';
+import { exportUnit } from '../book/export-unit';
+import { importUnit } from '../book/import-unit';
+import { systemWords } from '../system-words';
+import { sheetRequest } from '../sheet/unit-sheet';
+import { archiveEnding, type PlacedArchive } from './archives';
+import type { CallRun } from './calls';
+
+/** A file goes to the page in one piece. */
+const mostFileBytes = 2 ** 30;
+
+/** The record sheet as a file, measured and drawn by an engine. @rule BE19 */
+export async function unitSheet(
+  book: Book,
+  { unit, form, paper, share }: BookVerbs['unitSheet']['asks'],
+  program: string,
+  { engine }: CallRun,
+): Promise<BookVerbs['unitSheet']['answers']> {
+  const record = await book.read(unit);
+  const bytes = await engine('sheet', {
+    record,
+    request: sheetRequest(record, (file) => path.join(book.unitFolder(unit), file)),
+    form: form === 'html' ? { kind: 'html' } : { kind: 'pdf', paper: paper === 'Letter' ? 'letter' : 'A4' },
+    isShared: share,
+    program,
+  });
+  return { name: `${unit}.${form}`, mediaType: form === 'pdf' ? 'application/pdf' : 'text/html', bytes };
+}
+
+/** A file made in a private folder, which is then removed, whatever happened. */
+async function madeFile(make: (file: string) => Promise<void>): Promise<Uint8Array> {
+  const folder = await mkdtemp(path.join(tmpdir(), 'evendial-export-')).catch((error: unknown) => {
+    const remedy = `Make room in ${tmpdir()}, and try again.`;
+    throw new AppError('usage', 'FILE_NOT_WRITTEN', `No file can be made: ${systemWords(error)}.`, remedy);
+  });
+  try {
+    const file = path.join(folder, 'unit');
+    await make(file);
+    if ((await stat(file)).size > mostFileBytes) {
+      const remedy = "'evendial unit export' on the command line writes it straight to the disk.";
+      throw new AppError('usage', 'EXPORT_TOO_LARGE', 'The unit is too large to be handed over here.', remedy);
+    }
+    return new Uint8Array(await readFile(file));
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/** A unit in one file, with the bytes that the command line writes. @rule BE19 */
+export async function unitArchive(
+  book: Book,
+  { unit, share }: BookVerbs['unitExport']['asks'],
+  { engine, signal }: CallRun,
+): Promise<BookVerbs['unitExport']['answers']> {
+  let leftOut: readonly string[] = [];
+  const bytes = await madeFile(async (file) => {
+    if (share) ({ leftOut } = await engine('share', { book: book.folder, unit, file }));
+    else await exportUnit(book, unit, file, signal);
+  });
+  const name = `${unit}${share ? '-shared' : ''}${archiveEnding}`;
+  return { name, mediaType: 'application/x-evendial', bytes, leftOut };
+}
+
+/** Takes a unit into the book. @rule BE19 */
+export async function importArchive(
+  book: Book,
+  { path: place, name }: PlacedArchive,
+  { signal, onProgress }: CallRun,
+): Promise<UnitRecord> {
+  const { unit } = await importUnit(book, place, name, {
+    dryRun: false,
+    signal,
+    onProgress: (photosDone, photosInAll) => onProgress({ file: name, step: 'done', photosDone, photosInAll }),
+  });
+  return book.read(unit.id);
+}

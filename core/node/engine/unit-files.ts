@@ -1,0 +1,34 @@
+import '../decode/wasm-only';
+import { measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
+import { Book } from '../book/book';
+import { shareUnit } from '../book/share-unit';
+import { sheetSource } from '../sheet/unit-sheet';
+import type { EngineTasks } from './messages';
+
+/** An engine is ended when its task is cancelled; nothing in it has to listen. */
+const never = new AbortController().signal;
+
+/** The record sheet of a unit, with the bytes that the command line gives. @rule BE19 */
+export async function sheetFile(
+  { record, request, form, isShared, program }: EngineTasks['sheet']['asks'],
+  ports: EnginePorts,
+  run: MeasureRun,
+): Promise<Uint8Array> {
+  const result = request ? await measurePhotos(request, ports, run) : { windows: [] };
+  const { makeSheet } = await import('../sheet/make-sheet');
+  // A copy: an encoder's buffer may lie in memory that cannot travel between threads.
+  return Uint8Array.from(await makeSheet(sheetSource(record, result, isShared, program), form, never));
+}
+
+/** Writes a unit to be given away as an archive. @rule BK26 */
+export function sharedArchive(
+  { book, unit, file }: EngineTasks['share']['asks'],
+  ports: EnginePorts,
+  { onProgress }: MeasureRun,
+): Promise<EngineTasks['share']['answers']> {
+  return shareUnit(new Book(book), unit, file, {
+    decoder: { decode: (place) => ports.decodePhoto(place, { regionPx: null }) },
+    signal: never,
+    onProgress: (photosDone, photosInAll) => onProgress?.({ file: unit, step: 'done', photosDone, photosInAll }),
+  });
+}
