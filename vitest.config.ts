@@ -6,6 +6,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     // Two cores, and several tests start processes of their own.
     maxWorkers: 2,
+    // Loading the engine anew for each file took as long as the tests: no test changes what another one imports.
+    isolate: false,
     // Far beyond what they take: other work may share the machine.
     testTimeout: 180_000,
     hookTimeout: 300_000,

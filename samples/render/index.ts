@@ -1,10 +1,10 @@
 import { colourResponse } from './camera/colour-response';
 import { codesOf } from './camera/encode';
-import { onSensor, withNoise, withVeil } from './camera/expose';
+import { exposed, throughLens, withNoise, withVeil } from './camera/expose';
 import { planeView, type PlaneView, type Point } from './camera/plane-view';
 import type { Camera } from './camera/settings';
 import { photoBytes } from './files/photo-file';
-import { type PanelBounds, panelPicture, type PlacedWindow, type Scene } from './front-panel';
+import { type PanelBounds, type PanelPicture, panelPicture, type PlacedWindow, type Scene } from './front-panel';
 import { photoTruth, type PhotoTruth, type WindowTruth } from './truth-file';
 
 export type { Camera, PhotoTruth, PlacedWindow, Scene, WindowTruth };
@@ -24,12 +24,31 @@ function seenBounds(view: PlaneView, camera: Camera): PanelBounds {
   return { leftMm, topMm, widthMm: Math.max(...xs) + 2 - leftMm, heightMm: Math.max(...ys) + 2 - topMm };
 }
 
+/** What a lens makes of a scene before it is exposed. */
+interface LensPicture {
+  readonly key: string;
+  readonly panel: PanelPicture;
+  readonly blurred: ReturnType<typeof throughLens>;
+}
+
+/** The scene drawn last: photos that differ in exposure, noise, curve or file alone need no other. */
+let lensPicture: LensPicture | null = null;
+
+function drawnScene(scene: Scene, camera: Camera): LensPicture {
+  const { widthPx, heightPx, focalLength35Mm, pose, colour, veil, blurPx } = camera;
+  const key = JSON.stringify([scene, widthPx, heightPx, focalLength35Mm, pose, colour, veil, blurPx]);
+  if (lensPicture?.key === key) return lensPicture;
+  const view = planeView(pose, widthPx, heightPx, focalLength35Mm);
+  const density = Math.min(40, Math.max(10, (1.15 * widthPx) / pose.framedMm));
+  const panel = withVeil(panelPicture(scene, seenBounds(view, camera), density, colourResponse(colour)), veil);
+  lensPicture = { key, panel, blurred: throughLens(panel, view, camera) };
+  return lensPicture;
+}
+
 /** Code values of the upright photo, three channels a pixel, row by row: 0..255 or 0..65535. */
 export function renderCodes(scene: Scene, camera: Camera): Uint8Array | Uint16Array {
-  const view = planeView(camera.pose, camera.widthPx, camera.heightPx, camera.focalLength35Mm);
-  const density = Math.min(40, Math.max(10, (1.15 * camera.widthPx) / camera.pose.framedMm));
-  const panel = panelPicture(scene, seenBounds(view, camera), density, colourResponse(camera.colour));
-  const sensor = withNoise(onSensor(withVeil(panel, camera.veil), view, camera), camera);
+  const { panel, blurred } = drawnScene(scene, camera);
+  const sensor = withNoise(exposed(blurred, panel, camera), camera);
   return codesOf(sensor, camera, camera.file.kind === 'jpeg' ? 8 : camera.file.bits);
 }
 

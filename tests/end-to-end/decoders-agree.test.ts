@@ -89,10 +89,10 @@ interface ThreeRuns {
   readonly wasm: Run;
 }
 
-/** Without `withRepeat` the second run is the first. */
-function threeRuns(series: string, withRepeat: boolean): ThreeRuns {
+/** Native, native once more, WebAssembly; the second run measures the series `repeat`, or is the first. */
+function threeRuns(series: string, repeat: string | null): ThreeRuns {
   const native = measure(series);
-  return { native, again: withRepeat ? measure(series) : native, wasm: measure(series, 'wasm') };
+  return { native, again: repeat ? measure(repeat) : native, wasm: measure(series, 'wasm') };
 }
 
 type Entry = ReturnType<typeof readingsSchema.parse>['readings'][number];
@@ -123,6 +123,8 @@ function expectOwnBuilds({ native, wasm }: ThreeRuns): void {
 }
 
 describe('sample photos through the command line', () => {
+  /** So many of the photos are measured twice. */
+  const repeated = 2;
   let three: ThreeRuns;
 
   beforeAll(async () => {
@@ -137,26 +139,28 @@ describe('sample photos through the command line', () => {
     writeFileSync(path.join(folder, 'again.avif'), await again.clone().avif({ quality: 80, effort: 2 }).toBuffer());
     const shown = [
       sample('t60-warm-white-diffuser.jpg', 'profile'),
-      sample('t60-turned.jpg', 'profile'),
-      sample('t60-wide-colour.jpg', 'profile'),
       sample('t60-filament-linear.png', 'linear'),
+      sample('t60-wide-colour.jpg', 'profile'),
       sample('t60-warm-white-diffuser-linear.tif', 'linear'),
       sample('t60-warm-white-diffuser.jpg', 'profile', 'again.webp'),
       sample('t60-warm-white-diffuser.jpg', 'profile', 'again.avif'),
     ];
-    three = threeRuns(writeSeries('samples', 92, 18, shown), true);
+    three = threeRuns(writeSeries('samples', 92, 18, shown), writeSeries('begun', 92, 18, shown.slice(0, repeated)));
   });
 
   it('[CL11] every kind of file gives its score', () => {
     expect(three.native).toMatchObject({ code: 0, told: '' });
-    expect(formatsOf(three.native)).toEqual(['jpeg 8', 'jpeg 8', 'jpeg 8', 'png 16', 'tiff 16', 'webp 8', 'avif 8']);
+    expect(formatsOf(three.native)).toEqual(['jpeg 8', 'png 16', 'jpeg 8', 'tiff 16', 'webp 8', 'avif 8']);
     const scores = scoresOf(three.native);
     expect(scores).not.toContain(null);
     // The two re-encodings have lost detail of their own, and so are not the JPEG over again.
     expect(new Set(scores).size).toBe(scores.length);
   });
 
-  it('[CL11] the same photos give the same document in every run', () => expectSame(three.native, three.again));
+  it('[CL11] the same photos give the same readings in every run, whatever follows them', () => {
+    expect(entriesOf(three.again)).toHaveLength(repeated);
+    expect(JSON.stringify(entriesOf(three.again))).toBe(JSON.stringify(entriesOf(three.native).slice(0, repeated)));
+  });
 
   it('[PX11] the native and the WebAssembly decoder give the same document', () =>
     expectSame(three.native, three.wasm));
@@ -167,12 +171,14 @@ describe('sample photos through the command line', () => {
 });
 
 describe.skipIf(photosAbsent)(`real photos through the command line${whySkipped}`, () => {
-  /** The lit windows but the largest, and one or two small photos of each other kind of file. */
-  const chosen = goodPhotos.filter(({ file, kind, expected }) => {
+  /** The lit windows but the largest, and one or two small photos of each other kind of file; in a short run one of each kind. */
+  const small = goodPhotos.filter(({ file, kind, expected }) => {
     const [width, height] = expected.size_after_orientation;
     if (kind === 'backlit') return width * height < 5e6;
     return file.endsWith('.webp') || file.endsWith('500ms.tif') || file.includes('CMYK');
   });
+  const kindOf = ({ file, kind }: (typeof small)[number]): string => `${kind} ${path.extname(file)}`;
+  const chosen = small.filter((photo, i) => isLongRun || small.findIndex((one) => kindOf(one) === kindOf(photo)) === i);
   let three: ThreeRuns;
 
   beforeAll(() => {
@@ -189,13 +195,14 @@ describe.skipIf(photosAbsent)(`real photos through the command line${whySkipped}
       ];
       return { file, encoding: 'profile', corners };
     });
-    three = threeRuns(writeSeries('real', 60, 30, shown), isLongRun);
+    const series = writeSeries('real', 60, 30, shown);
+    three = threeRuns(series, isLongRun ? series : null);
   });
 
   it('[CL11] the photos are read, and some of them scored', () => {
     expect(three.native.told).toBe('');
     expect(new Set(formatsOf(three.native))).toEqual(new Set(['jpeg 8', 'png 8', 'tiff 8', 'webp 8']));
-    expect(scoresOf(three.native).filter((score) => score !== null).length).toBeGreaterThanOrEqual(3);
+    expect(scoresOf(three.native).filter((score) => score !== null).length).toBeGreaterThanOrEqual(isLongRun ? 3 : 1);
   });
 
   it.skipIf(!isLongRun)('[CL11] the same photos give the same document in every run (in the long run only)', () =>

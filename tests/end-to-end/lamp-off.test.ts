@@ -7,7 +7,7 @@ import { samples } from '../../samples/render/sample-list';
 import { lampsOff, measureSet, type PhotoSet, type ShownPhoto } from '../support/photo-sets';
 
 const { camera: jpegCamera } = samples.find(({ file }) => file === 't60-warm-white-diffuser.jpg')!;
-const camera: Camera = { ...jpegCamera, widthPx: 1200, heightPx: 400, response: { kind: 'srgb' } };
+const camera: Camera = { ...jpegCamera, widthPx: 960, heightPx: 320, response: { kind: 'srgb' } };
 const window = t60.warmWhiteDiffuser;
 /** White paper under the room's light, in the unit of the lamps: a fifth of the lamp's light comes back from the scale. */
 const fifth = 0.0049;

@@ -5,7 +5,7 @@ import type { MeasuredWindow, MeasureRequest } from '../../core/contract/measure
 import type { Reading } from '../../core/contract/readings';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import { measurePhotos } from '../../core/engine';
-import { createDecoder } from '../../core/node/decode-process';
+import { createDecoder, type DecodeAsked, type PhotoDecoder } from '../../core/node/decode-process';
 import type { PhotoTruth, WindowTruth } from '../../samples/render/truth-file';
 
 const folder = path.resolve('samples');
@@ -28,6 +28,9 @@ export interface Comparison {
   readonly truth: number;
 }
 
+/** One for all that a test worker measures, as starting a child takes longer than most photos; children end with the worker. */
+let decoder: PhotoDecoder | null = null;
+
 /** Measures photos with their shipped decoding child; every entry must be a reading. */
 export async function measureAll(request: MeasureRequest): Promise<Reading[]> {
   return (await measureWindows(request)).map(({ reading }) => reading);
@@ -35,17 +38,13 @@ export async function measureAll(request: MeasureRequest): Promise<Reading[]> {
 
 /** The same, with what the engine tells beside each reading. */
 export async function measureWindows(request: MeasureRequest): Promise<MeasuredWindow[]> {
-  const decoder = createDecoder();
-  try {
-    const decodePhoto = (file: string, asked: Parameters<typeof decoder.decode>[1]) => decoder.decode(file, asked);
-    const { windows } = await measurePhotos(request, { decodePhoto, nowMs: () => performance.now() });
-    return windows.map((window) => {
-      if ('failed' in window) throw new Error(`${window.failed.file}: ${window.failed.error.message}`);
-      return window;
-    });
-  } finally {
-    await decoder.close();
-  }
+  const shared = (decoder ??= createDecoder({ processes: 1 }));
+  const decodePhoto = (file: string, asked: DecodeAsked) => shared.decode(file, asked);
+  const { windows } = await measurePhotos(request, { decodePhoto, nowMs: () => performance.now() });
+  return windows.map((window) => {
+    if ('failed' in window) throw new Error(`${window.failed.file}: ${window.failed.error.message}`);
+    return window;
+  });
 }
 
 function responseOf(request: MeasureRequest, file: string): MeasuredSample['response'] {

@@ -41,28 +41,36 @@ export function withVeil(panel: PanelPicture, share: number): PanelPicture {
 }
 
 function bilinear(values: Float64Array, width: number, u: number, v: number): number {
-  const at = Math.floor(v) * width + Math.floor(u);
-  const right = u - Math.floor(u);
-  const down = v - Math.floor(v);
+  const [left, top] = [Math.floor(u), Math.floor(v)];
+  return between(values, width, top * width + left, u - left, v - top);
+}
+
+/** Between a cell and its neighbours to the right and below, by the shares that lie there. */
+function between(values: Float64Array, width: number, at: number, right: number, down: number): number {
   return (
     (values[at] * (1 - right) + values[at + 1] * right) * (1 - down) +
     (values[at + width] * (1 - right) + values[at + width + 1] * right) * down
   );
 }
 
-/**
- * Light on the sensor, area-correct: each pixel is the mean of n x n places, n so that no sample of the panel's picture is skipped.
- */
-export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): Channels {
+/** Places across and down a pixel whose mean it is: so many that no sample of the panel's picture is skipped. */
+function placesPerPixel(panel: PanelPicture, { pose, widthPx }: Camera): number {
+  return Math.max(2, Math.ceil((panel.density * pose.framedMm) / widthPx));
+}
+
+/** Light on the sensor, area-correct, and blurred as the camera's lens does; of one exposure, not yet shaded by the lens. */
+export function throughLens(panel: PanelPicture, view: PlaneView, camera: Camera): Channels {
   const { widthPx, heightPx } = camera;
-  const perPixel = (panel.density * camera.pose.framedMm) / widthPx;
-  const n = Math.max(2, Math.ceil(perPixel));
-  const channels = [0, 1, 2].map(() => new Float64Array(widthPx * heightPx)) as Channels;
+  const n = placesPerPixel(panel, camera);
+  const sums = [0, 1, 2].map(() => new Float64Array(widthPx * heightPx)) as Channels;
   const [red, green, blue] = panel.channels;
   const m = view.panelFromPhoto;
   for (let row = 0; row < heightPx; row++) {
     for (let column = 0; column < widthPx; column++) {
       const at = row * widthPx + column;
+      let reds = 0;
+      let greens = 0;
+      let blues = 0;
       for (let sub = 0; sub < n * n; sub++) {
         const x = column + ((sub % n) + 0.5) / n;
         const y = row + (Math.floor(sub / n) + 0.5) / n;
@@ -71,18 +79,32 @@ export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): 
         const yMm = (m[3] * x + m[4] * y + m[5]) / w;
         const u = Math.min(Math.max((xMm - panel.leftMm) * panel.density - 0.5, 0), panel.width - 1.001);
         const v = Math.min(Math.max((yMm - panel.topMm) * panel.density - 0.5, 0), panel.height - 1.001);
-        channels[0][at] += bilinear(red, panel.width, u, v);
-        channels[1][at] += bilinear(green, panel.width, u, v);
-        channels[2][at] += bilinear(blue, panel.width, u, v);
+        const left = Math.floor(u);
+        const top = Math.floor(v);
+        const from = top * panel.width + left;
+        reds += between(red, panel.width, from, u - left, v - top);
+        greens += between(green, panel.width, from, u - left, v - top);
+        blues += between(blue, panel.width, from, u - left, v - top);
       }
+      sums[0][at] = reds;
+      sums[1][at] = greens;
+      sums[2][at] = blues;
     }
   }
-  const scale = exposureFactor(camera) / (n * n);
-  return channels.map((plane) => {
-    const blurred = gaussianBlur(plane, widthPx, heightPx, camera.blurPx);
-    for (let at = 0; at < blurred.length; at++) blurred[at] *= scale * lensFallOff(camera, at);
-    return blurred;
-  }) as Channels;
+  return sums.map((plane) => gaussianBlur(plane, widthPx, heightPx, camera.blurPx)) as Channels;
+}
+
+/** What of it the exposure and the lens's corners leave: 1 = full scale. */
+export function exposed(blurred: Channels, panel: PanelPicture, camera: Camera): Channels {
+  const scale = exposureFactor(camera) / placesPerPixel(panel, camera) ** 2;
+  return blurred.map((plane) => plane.map((value, at) => value * (scale * lensFallOff(camera, at)))) as Channels;
+}
+
+/**
+ * Light on the sensor, area-correct: each pixel is the mean of n x n places, n so that no sample of the panel's picture is skipped.
+ */
+export function onSensor(panel: PanelPicture, view: PlaneView, camera: Camera): Channels {
+  return exposed(throughLens(panel, view, camera), panel, camera);
 }
 
 /** Share of the light that the lens lets through to a pixel: cos^n of its angle from the axis, n = 4 by geometry alone. */

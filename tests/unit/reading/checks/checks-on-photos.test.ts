@@ -81,7 +81,7 @@ function withStripes(linear: LinearPhoto, share: number, cycles: number): Linear
 }
 
 describe('checks of the sample photos', () => {
-  it.each(sampled(sampleWindows, 3))(
+  it.each(sampled(sampleWindows, 4))(
     '[CK1, CK2, CK4, CK5] nothing is raised by %s',
     async (_, job, window) => {
       const { sharpness, stripes, reflections, frameDistance } = checksOf(await openSample(job, window));
