@@ -6,6 +6,7 @@ import type { TimelineEntry } from '../../book/timeline';
 import type { Book } from '../book/book';
 import type { ListedUnit } from '../book/book-index';
 import type { Archives } from './archives';
+import type { Presence } from '../book/presence';
 import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
 import { layUnit } from './laying';
@@ -54,6 +55,9 @@ function toldToPage(error: unknown, book: Book): unknown {
 
 export interface BookBench extends FilingBench {
   readonly archives: Archives;
+  readonly presence: Presence;
+  /** Resolves when a new book has its sample units, or cannot have them. */
+  readonly samplesGiven: Promise<void>;
   /** Told when an archive is not needed any more. */
   readonly onArchiveDone: (place: string) => void;
 }
@@ -67,22 +71,28 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
   const { book } = bench;
   const answers: BookAnswers = {
     async bookList({ search }) {
+      await bench.samplesGiven;
+      const why = await bench.presence.readOnly();
       const units = await book.list(search);
-      return { entries: units.map((entry) => entryOf(entry, book)), readOnly: null };
+      const readOnly = why === null ? null : withoutPlaces(why, book);
+      return { entries: units.map((entry) => entryOf(entry, book)), readOnly };
     },
     async unitRead({ unit }) {
       await assertThere(book, unit);
       return book.read(unit);
     },
     async unitCreate({ name, like }) {
+      await bench.presence.assertWritable();
       if (like !== null) await assertThere(book, like);
       return book.create(name, like === null ? undefined : await book.read(like));
     },
     async unitEdit({ unit, edits }) {
+      await bench.presence.assertWritable();
       await assertThere(book, unit);
       return book.edit(unit, (record) => edits.reduce(applyEdit, record));
     },
     async unitRestore({ unit, which }) {
+      await bench.presence.assertWritable();
       await assertThere(book, unit);
       return book.restore(unit, which);
     },
@@ -95,6 +105,7 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
       return unitThumbnail(book, asks, run);
     },
     async fileReadings({ filed }, run) {
+      await bench.presence.assertWritable();
       await assertThere(book, filed[0].unit);
       return fileReadings(bench, filed, run);
     },
@@ -111,6 +122,7 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
       return unitArchive(book, asks, run);
     },
     async unitImport({ upload }, run) {
+      await bench.presence.assertWritable();
       const archive = bench.archives.take(upload);
       return importArchive(book, archive, run).finally(() => bench.onArchiveDone(archive.path));
     },

@@ -4,6 +4,7 @@ import type { BenchEvent, BenchPhoto, BenchVerb, BenchVerbs, Hello, MeasureAsked
 import type { AddedArchive } from '../../contract/book-verbs';
 import type { MappedWindow, MeasuredWindow } from '../../contract/measure';
 import type { Book } from '../book/book';
+import { Presence } from '../book/presence';
 import type { WatchShown } from '../../contract/watch';
 import { defaultPhotoLimits } from '../decode/photo-limits';
 import type { PhotoDecoder } from '../decode-process';
@@ -17,6 +18,7 @@ import { createEnginePool } from './engine-pool';
 import { carryRequestOf, requestOf, requestOfReference, requestOfSample } from './measure-asked';
 import { MeasuredPhotos } from './measured-photos';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
+import { giveSampleUnits } from './sample-units';
 import { readSamples, sampleNamed } from './samples';
 import { Uploads } from './uploads';
 import { BenchWatch } from './watch/bench-watch';
@@ -103,6 +105,15 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   );
   const calls = new Calls(pool, options.decoder, tell);
   const archives = new Archives();
+  const presence = new Presence(options.book);
+  const samplesGiven = presence
+    .readOnly()
+    .then((why) => (why === null ? giveSampleUnits(options.book, options.samplesFolder, closing.signal) : undefined))
+    .catch((error: unknown) => {
+      // A book that cannot be used is told of when it is asked for; a samples' archive that is not whole is our own defect.
+      const isTold = error instanceof AppError && error.kind === 'book';
+      if (!closing.signal.aborted && !isTold) options.onDefect?.(error);
+    });
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 
   const measured = async (asks: MeasureAsked, run: CallRun): Promise<MeasuredWindow & MappedWindow> =>
@@ -132,6 +143,8 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
         ),
       version: options.version,
       archives,
+      presence,
+      samplesGiven,
       onArchiveDone: (place) => options.onRemoved?.(place),
     }),
     async hello() {
@@ -243,6 +256,8 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       closing.abort(cancelled());
       calls.cancelAll();
       await watch.stop();
+      await samplesGiven;
+      await presence.close();
       await pool.close();
       await options.decoder.close();
       await copies.close();
