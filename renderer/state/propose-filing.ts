@@ -61,11 +61,14 @@ export function trialNameOf(fileName: string): string | null {
   return words === '' || cameraName.test(stem) ? null : words;
 }
 
+/** What the others are read with stands first. */
+const roleOrder: readonly PhotoRole[] = ['reference', 'lamp-off', 'flat-field', 'print-photo', 'trial', 'other'];
+const byName = new Intl.Collator('en', { numeric: true });
+
 /**
  * What each photo of the bench may become: as it lies in the unit already, as it is used on the bench, as its name or its
- * darkness says; in the order in which they were taken onto the bench.
+ * darkness says. In the order of roles, then of names: a camera numbers its photos as they are taken.
  *
- * @param photos    newest first, as the bench has them
  * @param filingOf  what a photo is in the book already, and whether it is read differently since
  */
 export function proposeFiling(
@@ -75,12 +78,15 @@ export function proposeFiling(
 ): FilingRow[] {
   const taken = new Set(record?.trials.map(({ name }) => name) ?? []);
   let number = taken.size + 1;
-  return [...photos].reverse().map((photo): FilingRow => {
+  const roleOf = new Map(photos.map((photo) => [photo.id, filingOf(photo.id)?.role ?? proposedRole(photo, photos)]));
+  const rankOf = ({ id }: PhotoOnBench): number => roleOrder.indexOf(roleOf.get(id) ?? 'other');
+  const sorted = [...photos].sort((a, b) => rankOf(a) - rankOf(b) || byName.compare(a.name, b.name));
+  return sorted.map((photo): FilingRow => {
     const known = filingOf(photo.id);
     if (known && known.unit === record?.id) {
       return { photo: photo.id, isWanted: known.isChanged, role: known.role, trial: known.trial ?? '' };
     }
-    const role = proposedRole(photo, photos);
+    const role = roleOf.get(photo.id) ?? 'other';
     const trial = role === 'trial' ? freeName(trialNameOf(photo.name), taken, number) : '';
     if (role === 'trial') {
       taken.add(trial);

@@ -38,11 +38,11 @@ describe('what photos of the bench may become in a unit', () => {
     const rows = proposeFiling(photos, null, none);
     expect(rows.map(({ photo: id, role, trial }) => [id, role, trial])).toEqual([
       ['old', 'reference', ''],
-      ['named', 'lamp-off', ''],
       ['off', 'lamp-off', ''],
-      ['t1', 'trial', 'warm white sanded'],
       ['dark', 'lamp-off', ''],
-      ['t2', 'trial', 'Trial 2'],
+      ['named', 'lamp-off', ''],
+      ['t2', 'trial', 'Trial 1'],
+      ['t1', 'trial', 'warm white sanded'],
     ]);
     expect(rows.every(({ isWanted }) => isWanted)).toBe(true);
   });

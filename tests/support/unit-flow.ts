@@ -1,0 +1,119 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import sharp from 'sharp';
+import type { Locator, Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import type { ShellForFlow } from './bench-flow';
+import { putPhotos, samplePhoto, waitForRest } from './bench-page';
+
+/** Half the samples' size: 5 pixels a mm of window, read in a third of the time. */
+const widthPx = 800;
+
+/** A sample photo, smaller, under a name of its own. */
+async function smallPhoto(sample: string, file: string): Promise<string> {
+  await sharp(samplePhoto(sample)).resize(widthPx).keepExif().keepIccProfile().jpeg({ quality: 95 }).toFile(file);
+  return file;
+}
+
+/** The same view with its lamps off: what is left is next to nothing. */
+async function darkPhoto(sample: string, file: string): Promise<string> {
+  await sharp(samplePhoto(sample)).resize(widthPx).linear(0.01, 2).jpeg({ quality: 95 }).toFile(file);
+  return file;
+}
+
+/** The reference, its lamp-off photo and three trials, in the order in which they are taken. */
+async function photosOfAnEvening(folder: string): Promise<string[]> {
+  const place = (name: string): string => path.join(folder, name);
+  return [
+    await smallPhoto('t60-filament.jpg', place('filament.jpg')),
+    await darkPhoto('t60-filament.jpg', place('IMG_0002.jpg')),
+    await smallPhoto('t60-warm-white-bare.jpg', place('bare.jpg')),
+    await smallPhoto('t60-warm-white-diffuser.jpg', place('paper.jpg')),
+    await smallPhoto('t60-warm-white-shade.jpg', place('tape.jpg')),
+  ];
+}
+
+const figureIn = async (place: Locator): Promise<string> =>
+  (await place.locator('.plus-minus').first().innerText()).replace(/\s+/g, '');
+
+async function savedWord(page: Page): Promise<string> {
+  await page.locator('.save-state', { hasText: /^\s*saved\s*$/ }).waitFor();
+  return page.locator('.save-state').innerText();
+}
+
+/** A unit from its first photos to its sheet, the same in every shell. */
+export function testUnitFlow(shell: ShellForFlow): void {
+  it('[SU12] photos measured first are filed in a new unit, compared, chosen, and stand on a sheet and in a file', async () => {
+    const page = shell.page();
+    await putPhotos(page, await photosOfAnEvening(shell.folder()));
+    await page.locator('.strip-card').nth(4).waitFor();
+    await waitForRest(page);
+
+    // Measured first, filed later: roles are proposed, and said to the bench as well.
+    await page.keyboard.press('f');
+    const dialog = page.getByRole('dialog');
+    const roles = dialog.locator('.filing-rows tr[data-filing] select');
+    await roles.nth(4).waitFor();
+    expect(await roles.evaluateAll((all) => all.map((one) => (one as unknown as { value: string }).value))).toEqual([
+      'reference',
+      'lamp-off',
+      'trial',
+      'trial',
+      'trial',
+    ]);
+    await dialog.locator('[data-unit-name]').fill('Larkfield T-60, on trial');
+    await dialog.getByLabel('Width, by caliper').fill('92');
+    await dialog.getByLabel('Height').fill('18');
+    await dialog.getByLabel('Trial that paper.jpg shows').fill('Behind paper');
+    await dialog.locator('[data-file]').click();
+    const card = (trial: string): Locator => page.locator(`[data-trial="${trial}"]`);
+    await card('Behind paper').waitFor({ timeout: 120_000 });
+    expect(
+      await page.locator('.card[data-role]').evaluateAll((all) => all.map((one) => one.getAttribute('data-role'))),
+    ).toEqual(['reference', 'lamp-off']);
+    expect(await figureIn(card('bare'))).toMatch(/^\d+±\d+$/);
+
+    // One outline is corrected on the bench; the book is told only when it is filed again.
+    await page.locator('[data-place="bench"]').click();
+    await page.locator('[data-photo="bare.jpg"]').click();
+    await page.locator('[data-station="outline"]').click();
+    await page.locator('.corner').first().focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await waitForRest(page);
+    expect(await page.locator('[data-photo="bare.jpg"] .filed').innerText()).toMatch(/^changed since/);
+    expect(await page.locator('[data-photo="paper.jpg"] .filed').innerText()).toMatch(/^in the book/);
+    await page.locator('[data-station="compare"]').click();
+    await page.locator('[data-ranking="evenness"] button').nth(2).waitFor();
+    await page.locator('[data-file-away]').click();
+    await dialog.locator('[data-file]', { hasText: 'File the photo' }).click();
+    await card('bare').waitFor({ timeout: 60_000 });
+
+    // Chosen with a reason, described, undone and done again.
+    await card('Behind paper').click();
+    await page.getByLabel('Choose it, because').fill('no hot spot left');
+    await page.locator('[data-choose]').click();
+    await page.locator('.card.chosen[data-trial="Behind paper"]').waitFor();
+    await page.getByRole('button', { name: 'Add a lamp' }).click();
+    const lamp = page.locator('[data-lamp="lamp 1"]');
+    await lamp.focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await page.keyboard.press('ArrowDown');
+    await lamp.evaluate((one) => (one as unknown as { blur(): void }).blur());
+    await page.locator('.said', { hasText: 'moved to 41,9.5,10' }).waitFor();
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await page.locator('[data-lamp="lamp 1"][aria-label*="46 mm across"]').waitFor();
+    await page.getByRole('button', { name: 'Redo', exact: true }).click();
+    await page.locator('[data-lamp="lamp 1"][aria-label*="41 mm across"]').waitFor();
+    await page.locator('[data-view="facts"]').click();
+    await page.locator('[data-field="owner"] input').fill('A. Lindqvist');
+    await page.locator('[data-field="maker"] input').focus();
+    expect(await savedWord(page)).toMatch(/saved/);
+    await page.locator('[data-view="timeline"]').click();
+    await page.getByText('Chosen: Behind paper').waitFor();
+    expect(await page.locator('.revisions').innerText()).toMatch(/Owner: A. Lindqvist/);
+  });
+}
+
+/** What a file begins with. */
+export const startOf = (file: string, length: number): string =>
+  readFileSync(file).subarray(0, length).toString('latin1');
