@@ -20,6 +20,7 @@ import { KeptSettings } from './state/kept-settings';
 import { Look } from './state/look';
 import { Places } from './state/place';
 import { App } from './views/app';
+import { takeArchive } from './views/take-files';
 
 const place = document.getElementById('app');
 if (!place) throw new Error('index.html has no place for the app');
@@ -30,4 +31,9 @@ const bench = new Bench(link, new KeptSettings(sessionStorage));
 const book = new Book(link, new KeptEdits(localStorage), (said) => bench.say(said));
 const around = { book, places: new Places(sessionStorage), filings: new Filings(sessionStorage) };
 render(<App bench={bench} look={look} around={around} />, place);
-void bench.start();
+link.onEvent((event) => {
+  if (event.type === 'archive') void takeArchive(event.added, around);
+});
+void bench.start().then(async (waiting) => {
+  for (const added of waiting) await takeArchive(added, around);
+});

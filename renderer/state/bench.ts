@@ -1,6 +1,6 @@
 import { effect, signal } from '@preact/signals';
 import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
-import type { LaidPhoto } from '../../core/contract/book-verbs';
+import type { AddedArchive, LaidPhoto } from '../../core/contract/book-verbs';
 import type { Comparison } from '../../core/contract/comparison';
 import type { MappedWindow } from '../../core/contract/measure';
 import { CallFailed, isArchive, isRefused, type BenchLink } from '../link/bench-link';
@@ -51,17 +51,23 @@ export class Bench {
     });
   }
 
-  /** Greets the host; photos that already lie on the bench come back after a page was loaded again. */
-  async start(): Promise<void> {
+  /**
+   * Greets the host; photos that already lie on the bench come back after a page was loaded again.
+   *
+   * @returns units that the program was opened with, for the book
+   */
+  async start(): Promise<readonly AddedArchive[]> {
     try {
-      const { version, shell, samples, photos } = await this.link.call('hello', {});
+      const { version, shell, samples, photos, archives } = await this.link.call('hello', {});
       this.#change(() => ({ isReady: true, version, shell, samples }));
       const arriving = await this.watch.arriving(this.kept);
       this.#lay(photos.filter(({ id }) => !arriving.has(id)));
       await this.watch.start();
+      return archives;
     } catch (startError) {
       if (!(startError instanceof CallFailed)) throw startError;
       this.#change(() => ({ startError }));
+      return [];
     }
   }
 

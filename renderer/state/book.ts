@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import type { BenchError, SavedFile } from '../../core/contract/bench';
-import type { BookVerbs, UnitEdit, UnitId, UnitRevision } from '../../core/contract/book-verbs';
+import type { AddedArchive, BookVerbs, UnitEdit, UnitId, UnitRevision } from '../../core/contract/book-verbs';
 import type { UnitRecord } from '../../core/contract/unit-record';
 import { CallFailed, isArchive, isRefused, type BenchLink, type CallOptions } from '../link/bench-link';
 import { BookPictures } from './book-pictures';
@@ -184,7 +184,7 @@ export class Book {
     return this.link.call('unitSheet', asks, options);
   }
 
-  exportUnit(unit: UnitId, share: boolean, options: CallOptions): Promise<SavedFile> {
+  exportUnit(unit: UnitId, share: boolean, options: CallOptions): Promise<BookVerbs['unitExport']['answers']> {
     return this.link.call('unitExport', { unit, share }, options);
   }
 
@@ -198,7 +198,12 @@ export class Book {
       this.say(`${error.message} ${error.remedy}`);
       return null;
     }
-    const work = this.link.call('unitImport', { upload: added.archive });
+    return this.importArchive(added);
+  }
+
+  /** @returns the unit that came in; null when it was refused */
+  importArchive({ archive }: AddedArchive): Promise<UnitRecord | null> {
+    const work = this.link.call('unitImport', { upload: archive });
     return this.#shown(work, ({ name }) => `${name} has come into the book`);
   }
 

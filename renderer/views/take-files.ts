@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { AddedArchive } from '../../core/contract/book-verbs';
 import type { Bench } from '../state/bench';
 import { layUnit, settingsOfNextPhoto } from '../state/lay-unit';
 import type { BookAround } from './book-context';
@@ -38,6 +39,12 @@ export function useDrops(take: TakeFiles): boolean {
     };
   }, []);
   return isOver;
+}
+
+/** A unit in one file that the program was opened with. */
+export async function takeArchive(added: AddedArchive, { book, places }: BookAround): Promise<void> {
+  const record = await book.importArchive(added);
+  if (record) places.goTo({ at: 'unit', unit: record.id, view: 'windows' });
 }
 
 const isArchive = ({ name }: File): boolean => /\.evendial$/i.test(name);

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import sharp from 'sharp';
 import type { Locator, Page } from 'playwright-core';
@@ -111,9 +111,33 @@ export function testUnitFlow(shell: ShellForFlow): void {
     await page.locator('[data-view="timeline"]').click();
     await page.getByText('Chosen: Behind paper').waitFor();
     expect(await page.locator('.revisions').innerText()).toMatch(/Owner: A. Lindqvist/);
+
+    // The sheet is looked at, and kept as PDF.
+    await page.locator('[data-view="sheet"]').click();
+    const sheet = page.locator('[data-sheet] main');
+    await sheet.waitFor({ timeout: 120_000 });
+    expect(await sheet.locator('h1').innerText()).toMatch(/Larkfield T-60, on trial/);
+    expect(await sheet.locator('image').count()).toBeGreaterThan(2);
+    const pdf = await shell.saved(() => page.locator('[data-save-pdf]').click());
+    expect(startOf(pdf, 5)).toBe('%PDF-');
+
+    // One file holds all of it; the book that has it already is not given it twice.
+    await page.locator('[data-view="windows"]').click();
+    await page.getByRole('button', { name: 'Save as one file' }).click();
+    const archive = await shell.saved(() => dialog.getByRole('button', { name: 'Write the file' }).click());
+    expect(startOf(archive, 2)).toBe('PK');
+    await page.getByRole('button', { name: 'Units', exact: true }).click();
+    const back = path.join(shell.folder(), 'back.evendial');
+    copyFileSync(archive, back);
+    await putPhotos(page, [back]);
+    await page.locator('.said', { hasText: 'has come into the book' }).waitFor();
+    await card('Behind paper').waitFor();
+    await page.getByRole('button', { name: 'Units', exact: true }).click();
+    await page.locator('[data-search]').fill('lindqvist paper');
+    await page.locator('.counted', { hasText: '1 unit with' }).waitFor();
+    expect(await page.locator('.unit-row').allInnerTexts()).toEqual([expect.stringContaining('Behind paper')]);
   });
 }
 
 /** What a file begins with. */
-export const startOf = (file: string, length: number): string =>
-  readFileSync(file).subarray(0, length).toString('latin1');
+const startOf = (file: string, length: number): string => readFileSync(file).subarray(0, length).toString('latin1');

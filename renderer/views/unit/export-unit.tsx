@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { saveFiles } from '../../link/save-files';
 import { Ask } from '../ask';
 import { useBook, useUnit } from '../book-context';
+import { Glyph } from '../glyph';
 import { JobLine } from './job-line';
 import { useJob } from './use-job';
 
@@ -19,13 +20,15 @@ function ExportForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const { book } = useBook();
   const record = useUnit();
   const [share, setShare] = useState(false);
+  const [leftOut, setLeftOut] = useState<readonly string[]>([]);
   const job = useJob();
   const write = async (): Promise<void> => {
     const file = await job.run((options) => book.exportUnit(record.id, share, options));
     if (!file) return;
     saveFiles([file]);
     book.say(`${file.name} is written`);
-    onClose();
+    setLeftOut(file.leftOut);
+    if (file.leftOut.length === 0) onClose();
   };
   return (
     <form
@@ -46,6 +49,12 @@ function ExportForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
           <b>To be given away</b>: no owner, serial numbers and notes; photos made again without place, person and date.
         </span>
       </label>
+      {leftOut.length > 0 && (
+        <p role="alert">
+          <Glyph kind="warn" /> The file is written. Photos that could not be made again without what they tell of you
+          were left out of it: {leftOut.join(', ')}.
+        </p>
+      )}
       <JobLine job={job} words="The file is being written" />
       <p class="row">
         <button class="go" type="submit" disabled={job.isRunning}>
