@@ -10,6 +10,7 @@ import { createDecoder } from '../core/node/decode-process';
 import { answerPage } from './bench-ipc';
 import { closeNavigation, closeSession } from './closed-doors';
 import { startUtilityDecoder, startUtilityEngine } from './helper-processes';
+import { archivesIn } from './opened-files';
 import { registerPageScheme, servePage } from './page-protocol';
 import { openWindow, setMenu } from './window';
 
@@ -24,6 +25,14 @@ function watchedIn(words: readonly string[]): string | null {
   const option = '--watch=';
   return words.find((word) => word.startsWith(option))?.slice(option.length) || null;
 }
+
+/** On a Mac files come as events, from before the program is ready. */
+const opened: string[] = [];
+let openNow = (file: string): void => void opened.push(file);
+app.on('open-file', (event, file) => {
+  event.preventDefault();
+  openNow(file);
+});
 
 async function start(): Promise<void> {
   await app.whenReady();
@@ -60,12 +69,15 @@ async function start(): Promise<void> {
   setMenu();
   open();
   window!.webContents.once('did-finish-load', () => void host.warmUp().catch(tellDefect));
+  for (const file of [...opened, ...archivesIn(process.argv.slice(1), process.cwd())]) host.openArchive(file);
+  openNow = host.openArchive;
   const watched = watchedIn(process.argv);
   if (watched !== null) await host.watchFolder(watched).catch(tellDefect);
   app.on('activate', () => {
     if (window === null) open();
   });
-  app.on('second-instance', (_event, words) => {
+  app.on('second-instance', (_event, words, folder) => {
+    archivesIn(words.slice(1), folder).forEach(host.openArchive);
     const named = watchedIn(words);
     if (named !== null) host.watchFolder(named).catch(tellDefect);
     if (window?.isMinimized()) window.restore();

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BenchError, BenchPhoto, Hello, MeasuredPhoto, ScreenPixels } from '../../core/contract/bench';
+import { verbs } from '../../electron/channels';
 import { measureAsked } from '../support/bench-asked';
 import { desktopRuntime, openDesktop, openDisplay, rootFlags, type Desktop, type Display } from '../support/desktop';
 
@@ -149,8 +150,27 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
     await expect.poll(living, { timeout: 5000 }).toEqual([]);
   });
 
+  it('[BE22] opened with a unit in one file, it takes it into the book; so does a second start, in the first window', async () => {
+    const file = 'file' in runtime ? runtime.file : '';
+    const other = await openDesktop(file, display, [path.resolve('samples/larkfield-m4.evendial')]);
+    try {
+      const foot = other.page.locator('.foot .said');
+      await expect.poll(() => foot.innerText(), { timeout: 60_000 }).toContain('Larkfield M-4 has come into the book');
+      const words = [...rootFlags, path.resolve('.'), `--user-data-dir=${other.folder}`];
+      const second = spawn(file, [...words, 'larkfield-t60.evendial'], {
+        cwd: 'samples',
+        env: { ...process.env, DISPLAY: display.name },
+        stdio: 'ignore',
+      });
+      await new Promise((resolve) => second.once('exit', resolve));
+      await expect.poll(() => foot.innerText(), { timeout: 60_000 }).toContain('Larkfield T-60 has come into the book');
+    } finally {
+      await other.close();
+    }
+  }, 180_000);
+
   it('[BE11] evendial start opens it, says what root has to know, and Ctrl-C closes it', async () => {
-    const env = { ...process.env, DISPLAY: display.name, XDG_CONFIG_HOME: folder };
+    const env = { ...process.env, DISPLAY: display.name, XDG_CONFIG_HOME: folder, XDG_DATA_HOME: folder };
     const program = spawn(process.execPath, ['dist/evendial.cjs', 'start'], { env, stdio: ['ignore', 'pipe', 'pipe'] });
     let said = '';
     for (const stream of [program.stdout, program.stderr])
@@ -197,18 +217,7 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
       ]);
       expect(world).toEqual(['undefined', 'undefined', 'undefined', 'undefined']);
       const offered = await desktop.page.evaluate(() => Object.keys(evendialBench).sort());
-      const verbs = [
-        'hello',
-        'addSamples',
-        'removePhotos',
-        'find',
-        'measure',
-        'pixels',
-        'linear',
-        'exportReading',
-        'compare',
-      ];
-      expect(offered).toEqual([...verbs, 'cancel', 'addPhoto', 'onEvent'].sort());
+      expect(offered).toEqual([...verbs, 'addPhoto', 'onEvent'].sort());
       const set = await desktop.app.evaluate(({ BrowserWindow }) => {
         const contents = BrowserWindow.getAllWindows()[0].webContents as Electron.WebContents & {
           getLastWebPreferences(): Electron.WebPreferences;

@@ -40,14 +40,16 @@ export async function openDisplay(): Promise<Display> {
 export interface Desktop {
   readonly app: ElectronApplication;
   readonly page: Page;
+  /** What the runtime keeps. */
+  readonly folder: string;
   close(): Promise<void>;
 }
 
 /** Root has no sandbox to offer. */
 export const rootFlags = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
 
-/** The desktop window, with a folder of its own for what the runtime keeps. */
-export async function openDesktop(runtime: string, display: Display): Promise<Desktop> {
+/** The desktop window, with a folder of its own for what the runtime keeps. @param words  more of its command line */
+export async function openDesktop(runtime: string, display: Display, words: readonly string[] = []): Promise<Desktop> {
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-desktop-test-'));
   const app = await _electron.launch({
     executablePath: runtime,
@@ -57,6 +59,7 @@ export async function openDesktop(runtime: string, display: Display): Promise<De
       path.resolve('.'),
       `--user-data-dir=${folder}`,
       `--book=${path.join(folder, 'book')}`,
+      ...words,
       '--use-fake-device-for-media-stream',
     ],
     env: { ...(process.env as Record<string, string>), DISPLAY: display.name },
@@ -66,6 +69,7 @@ export async function openDesktop(runtime: string, display: Display): Promise<De
   return {
     app,
     page,
+    folder,
     async close() {
       await app.close();
       rmSync(folder, { recursive: true, force: true });

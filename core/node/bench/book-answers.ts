@@ -122,6 +122,8 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
       return unitArchive(book, asks, run);
     },
     async unitImport({ upload }, run) {
+      // It may be one of the samples, which is just being written.
+      await bench.samplesGiven;
       await bench.presence.assertWritable();
       const archive = bench.archives.take(upload);
       return importArchive(book, archive, run).finally(() => bench.onArchiveDone(archive.path));
