@@ -51,6 +51,12 @@ export const emptyBook: BookState = {
   refused: null,
 };
 
+/** What was said of a value, without the key of the record that it begins with: the field stands beside it. */
+export function wordsAtField({ message, remedy }: BenchError): string {
+  const [, words = message] = /^(?:[\w.]+(?:\["?[^\]]*\])?)+: (.+)$/s.exec(message) ?? [];
+  return `${words.replace(/\.?$/, '.')} ${remedy}`;
+}
+
 /** Whether the list says something new: it is asked for again and again while it is in view. */
 export function sameEntries(a: readonly BookEntry[] | null, b: readonly BookEntry[]): boolean {
   const word = (entry: BookEntry): string =>

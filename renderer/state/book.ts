@@ -4,7 +4,7 @@ import type { AddedArchive, BookVerbs, UnitEdit, UnitId, UnitRevision } from '..
 import type { UnitRecord } from '../../core/contract/unit-record';
 import { CallFailed, isArchive, isRefused, type BenchLink, type CallOptions } from '../link/bench-link';
 import { BookPictures } from './book-pictures';
-import { emptyBook, sameEntries, type AskedEdits, type BookState } from './book-state';
+import { emptyBook, sameEntries, wordsAtField, type AskedEdits, type BookState } from './book-state';
 import type { KeptEdits } from './kept-edits';
 import { LatestKept } from './latest-kept';
 
@@ -140,7 +140,7 @@ export class Book {
       // It can never be saved: said where it was typed, and not tried again.
       const marked = fields.map((field): [string, BenchError] => [field, error]);
       this.#change({ refusedFields: new Map([...others, ...marked]), refused: fields.length > 0 ? null : error });
-      this.say(`${error.message} ${error.remedy}`);
+      this.say(`${what}: ${wordsAtField(error)}`);
     }
   }
 

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
-import { unsavedText } from '../../state/book-state';
+import { unsavedText, wordsAtField } from '../../state/book-state';
 import { useBook, useUnit } from '../book-context';
 import { pathText, textOfValue, valueAt, type FieldPath } from './field-path';
 import type { FieldKind, RecordField } from './fields';
@@ -121,7 +121,7 @@ export function FieldInput(props: { readonly of?: FieldPath; readonly field: Rec
       />
       {refused ? (
         <span id={noteId} class="wrong" role="alert">
-          {refused.message}. {refused.remedy}
+          {wordsAtField(refused)}
         </span>
       ) : (
         field.hint && (

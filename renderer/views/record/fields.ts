@@ -48,8 +48,8 @@ export const beforeGroups: readonly FieldGroup[] = [
     fields: [
       field('before.lamp.base', 'Base', line, 'as E10, wedge, wire leads'),
       field('before.lamp.size', 'Size', line),
-      field('before.lamp.ratedV', 'Rated', inUnit('V')),
-      field('before.lamp.ratedMa', 'Rated', inUnit('mA')),
+      field('before.lamp.ratedV', 'Rated volts', inUnit('V')),
+      field('before.lamp.ratedMa', 'Rated current', inUnit('mA')),
       field('before.lamp.countOnSupply', 'Lamps on the same supply', inUnit('')),
     ],
   },

@@ -31,7 +31,9 @@ function blobOf(address: string): Blob | null {
  * attributes, no address but those of its own pictures.
  */
 export function previewOf(html: string): SheetPreview {
-  const parsed = new DOMParser().parseFromString(html, 'text/html');
+  // The page's own policy knows no style in a text: it is taken out before anything reads it as a page.
+  const rules = /<style>([^<]*)<\/style>/.exec(html)?.[1] ?? '';
+  const parsed = new DOMParser().parseFromString(html.replace(/<style>[^<]*<\/style>/, ''), 'text/html');
   const addresses: string[] = [];
 
   function copy(node: Node): Node | null {
@@ -59,7 +61,6 @@ export function previewOf(html: string): SheetPreview {
   const made = main && copy(main);
   if (made) root.append(made);
   const style = new CSSStyleSheet();
-  const rules = parsed.querySelector('style')?.textContent ?? '';
   // Its letters are the page's own; what it says of the whole page is said of the paper.
   style.replaceSync(
     rules

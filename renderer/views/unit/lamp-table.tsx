@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { UnitEdit } from '../../../core/contract/book-verbs';
 import type { UnitLamp, UnitTrial, UnitWindow } from '../../../core/contract/unit-record';
+import { wordsAtField } from '../../state/book-state';
 import { useBook } from '../book-context';
 import { Fields } from '../record/field-input';
 import { ofLamp, ofString, pathText, type FieldPath } from '../record/field-path';
@@ -44,7 +45,7 @@ function Together(props: {
             value={texts[i]}
             disabled={isLocked}
             aria-invalid={refused !== undefined}
-            title={refused ? `${refused.message} ${refused.remedy}` : undefined}
+            title={refused ? wordsAtField(refused) : undefined}
             onInput={(event) => setTexts(texts.map((text, k) => (k === i ? event.currentTarget.value : text)))}
             onChange={(event) => done(texts.map((text, k) => (k === i ? event.currentTarget.value : text)))}
           />

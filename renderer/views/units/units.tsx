@@ -11,7 +11,7 @@ import { useVisibleRows } from './visible-rows';
 
 /** Heights of a row, as the style sheet has them. */
 const rowPx = 116;
-const narrowRowPx = 250;
+const narrowRowPx = 330;
 const narrow = '(max-width: 900px)';
 
 /** Typing may pause so long before the book is searched. */
