@@ -36,7 +36,11 @@ const programs = await build({
 bundled.push(programs);
 
 // The page: the bench in a browser and in the window. Chrome 114 is the oldest engine that it is tested in.
-const page = present({ main: 'renderer/main.tsx', 'live-worker': 'renderer/live-worker.ts' });
+const page = present({
+  main: 'renderer/main.tsx',
+  'live-worker': 'renderer/live-worker.ts',
+  'lamps-worker': 'renderer/lamps-worker.ts',
+});
 if (page.main && existsSync('renderer/index.html')) {
   await rm('dist/renderer', { recursive: true, force: true });
   await mkdir('dist/renderer', { recursive: true });

@@ -23,6 +23,7 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   linear: true,
   exportReading: true,
   compare: true,
+  match: true,
   watchRead: true,
   watchChoose: true,
   watchStop: true,

@@ -1,6 +1,7 @@
 import type { Comparison, Pair } from '../contract/comparison';
 import { findMatches, type ShownWindow } from './find-matches';
-import { rankTrials, type UnreadTrial } from './ranking';
+import type { ComparedReading } from './compared-window';
+import { pairsByName, rankTrials, type FindPair, type UnreadTrial } from './ranking';
 import { comparePair } from './reading-pairs';
 
 /** The reference of a window: itself under the filament lamp, else the only window that the reference shows. */
@@ -30,5 +31,39 @@ export function compareSeries(
     return own.flatMap((a, i) => own.slice(i + 1).map((b) => comparePair(a, b, reference)));
   });
   const readings = trials.map(({ reading }) => reading);
-  return { ranking: rankTrials(windows, readings, pairs, unread), pairs, match: findMatches(shown, windows) };
+  return {
+    ranking: rankTrials(windows, readings, pairsByName(pairs), unread),
+    pairs,
+    match: findMatches(shown, windows),
+  };
+}
+
+/**
+ * The trials of one window in order, and the pairs of one of them: what `compareSeries` says, without comparing every two. A trial
+ * is compared with the best of its group only, so that the time grows with the number of trials and not with its square.
+ *
+ * @param shown   of one window, the reference perhaps among them
+ * @param inView  the name of a trial; null: no pairs
+ * @rule PR1, PR3
+ */
+export function compareInView(window: string, shown: readonly ShownWindow[], inView: string | null): Comparison {
+  const trials = shown.filter(({ role }) => role === 'trial');
+  const reference = referenceOf(window, shown);
+  const byName = new Map(trials.map((trial) => [trial.reading.name, trial]));
+  const made = new Map<string, Pair>();
+  const place = (name: string): number => trials.findIndex(({ reading }) => reading.name === name);
+  const find = (one: string, other: string): Pair | undefined => {
+    const [first, second] = place(one) < place(other) ? [one, other] : [other, one];
+    const [a, b] = [byName.get(first), byName.get(second)];
+    if (!a || !b || a === b) return undefined;
+    const word = JSON.stringify([first, second]);
+    const pair = made.get(word) ?? comparePair(a, b, reference);
+    made.set(word, pair);
+    return pair;
+  };
+  const findPair: FindPair = (one: ComparedReading, other: ComparedReading) => find(one.name, other.name);
+  const readings = trials.map(({ reading }) => reading);
+  const pairs =
+    inView === null ? [] : readings.map(({ name }) => find(name, inView)).filter((pair) => pair !== undefined);
+  return { ranking: rankTrials([window], readings, findPair), pairs, match: [] };
 }

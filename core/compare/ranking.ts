@@ -29,8 +29,15 @@ const leastOf: Readonly<Record<RankedFigure, number>> = {
   colour: leastUvDifference,
 };
 
-function isPairOf({ a, b }: Pair, one: ComparedReading, other: ComparedReading): boolean {
-  return (a === one.name && b === other.name) || (a === other.name && b === one.name);
+/** Two trials of one window compared, in either order. */
+export type FindPair = (one: ComparedReading, other: ComparedReading) => Pair | undefined;
+
+/** Finds the pairs of a list. */
+export function pairsByName(pairs: readonly Pair[]): FindPair {
+  const word = (window: string, a: string, b: string): string => JSON.stringify([window, a, b]);
+  const found = new Map(pairs.map((pair) => [word(pair.window, pair.a, pair.b), pair]));
+  return ({ window, name }, other) =>
+    found.get(word(window, name, other.name)) ?? found.get(word(window, other.name, name));
 }
 
 /** Told apart, and not only as two that miss the best on either side: 92 and 108 per cent are equally good. */
@@ -38,20 +45,16 @@ function isBetter({ difference, toldApart }: ComparedFigure, lossGap: number, le
   return toldApart && difference.plusMinus !== null && lossGap > difference.plusMinus && lossGap >= least;
 }
 
-function rankingOf(
-  readings: readonly ComparedReading[],
-  pairs: readonly Pair[],
-  unread: readonly NotRanked[],
-): WindowRanking {
+function rankingOf(readings: readonly ComparedReading[], find: FindPair, unread: readonly NotRanked[]): WindowRanking {
   const groups = (ranked: RankedFigure) => {
     const loss = (reading: ComparedReading): number => lossOf[ranked](figureOf[ranked](reading).value ?? NaN);
     return rankedGroups(
       readings.filter((reading) => figureOf[ranked](reading).value !== null),
       (a, b) => loss(a) - loss(b),
-      (best, other) =>
-        pairs.some(
-          (pair) => isPairOf(pair, best, other) && isBetter(pair[ranked], loss(other) - loss(best), leastOf[ranked]),
-        ),
+      (best, other) => {
+        const pair = find(best, other);
+        return pair !== undefined && isBetter(pair[ranked], loss(other) - loss(best), leastOf[ranked]);
+      },
     );
   };
   const notRanked = (ranked: RankedFigure): NotRanked[] => [
@@ -80,20 +83,20 @@ function rankingOf(
  *
  * @param windows  names, in the order of the series; the first one's ranking also stands on top
  * @param readings of the trials
- * @param pairs    of every two trials of each window
+ * @param find     asked for a trial and the best of its group only
  * @source our own choice
  * @rule PR3
  */
 export function rankTrials(
   windows: readonly string[],
   readings: readonly ComparedReading[],
-  pairs: readonly Pair[],
+  find: FindPair,
   unread: readonly UnreadTrial[] = [],
 ): Ranking {
   const ofWindow = (name: string): WindowRanking =>
     rankingOf(
       readings.filter((reading) => reading.window === name),
-      pairs.filter((pair) => pair.window === name),
+      find,
       unread.flatMap(({ window, ...one }) => (window === null || window === name ? [one] : [])),
     );
   const [first] = windows;

@@ -1,6 +1,6 @@
 import type { WindowPoint } from '../base/points';
 import type { AddedArchive, BookVerbs } from './book-verbs';
-import type { Comparison } from './comparison';
+import type { Comparison, Match } from './comparison';
 import type { LightKind, PrintKind, RoomKind } from './light';
 import type { FoundPhoto, MeasureProgress, ReadingMaps } from './measure';
 import type { OutlineShape } from './outline';
@@ -164,9 +164,16 @@ export interface BenchVerbs extends BookVerbs, WatchVerbs {
    * null: none.
    */
   readonly compare: {
-    readonly asks: { readonly photos: readonly PhotoId[]; readonly reference: PhotoId | null };
+    readonly asks: {
+      readonly photos: readonly PhotoId[];
+      readonly reference: PhotoId | null;
+      /** Of the pairs only those of this photo are given; left out: all. */
+      readonly inView?: PhotoId;
+    };
     readonly answers: Comparison;
   };
+  /** How alike two windows are, each in a photo as it was last measured; the photos take the place of their names. */
+  readonly match: { readonly asks: { readonly photos: readonly [PhotoId, PhotoId] }; readonly answers: Match };
   /** Stops a call that is under way; it rejects with kind cancelled. */
   readonly cancel: { readonly asks: { readonly call: string }; readonly answers: null };
 }

@@ -1,7 +1,7 @@
 import { effect, signal } from '@preact/signals';
 import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
 import type { AddedArchive, LaidPhoto } from '../../core/contract/book-verbs';
-import type { Comparison } from '../../core/contract/comparison';
+import type { Comparison, Match } from '../../core/contract/comparison';
 import type { MappedWindow } from '../../core/contract/measure';
 import { CallFailed, isArchive, isRefused, type BenchLink } from '../link/bench-link';
 import {
@@ -285,9 +285,14 @@ export class Bench {
     return { photo: photo.id, ...settings, reference: { photo: by.id, window, light, helpers } };
   }
 
-  /** How measured photos compare, as their readings stand; null when that was refused. */
-  compare(photos: readonly PhotoId[], reference: PhotoId | null): Promise<Comparison | null> {
-    return this.#attempt(this.link.call('compare', { photos, reference }));
+  /** How measured photos compare with the one in view, as their readings stand, and their order; null when that was refused. */
+  compare(photos: readonly PhotoId[], reference: PhotoId | null, inView: PhotoId): Promise<Comparison | null> {
+    return this.#attempt(this.link.call('compare', { photos, reference, inView }));
+  }
+
+  /** How alike the windows of two measured photos are; null when that was refused. */
+  match(one: PhotoId, other: PhotoId): Promise<Match | null> {
+    return this.#attempt(this.link.call('match', { photos: [one, other] }));
   }
 
   /** Stops measuring a photo; it stays on the bench. */

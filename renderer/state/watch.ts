@@ -257,7 +257,7 @@ export class Watch {
     if (!best) return { photo: id, name, kind: 'first' };
     const named = this.bench.photo(settings.reference);
     const reference = named && isMeasured(named) ? named.id : null;
-    const pair = (await this.bench.compare([best.id, id], reference))?.pairs.at(0);
+    const pair = (await this.bench.compare([best.id, id], reference, id))?.pairs.at(0);
     return pair ? comparedVerdict(photo, best, pair) : { photo: id, name, kind: 'first' };
   }
 

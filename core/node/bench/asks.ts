@@ -106,7 +106,12 @@ const validators: Validators = {
   pixels: z.strictObject({ photo, mostSidePx: z.int().min(1).max(mostScreenSidePx), region: region.nullable() }),
   linear: z.strictObject({ photo, region, mostPixels: z.int().min(1).max(mostLinearPixels) }),
   exportReading: z.strictObject({ measure, what: z.enum(['json', 'csv', 'pictures']) }),
-  compare: z.strictObject({ photos: z.array(photo).max(mostCompared), reference: photo.nullable() }),
+  compare: z.strictObject({
+    photos: z.array(photo).max(mostCompared),
+    reference: photo.nullable(),
+    inView: photo.exactOptional(),
+  }),
+  match: z.strictObject({ photos: z.tuple([photo, photo]) }),
   watchRead: z.strictObject({ after: z.int().min(0).max(Number.MAX_SAFE_INTEGER) }),
   watchChoose: z.strictObject({}),
   watchStop: z.strictObject({}),

@@ -197,8 +197,11 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     async exportReading({ measure, what }, run) {
       return run.engine('files', { request: requestOf(measure, (id) => photos.find(id)), what });
     },
-    async compare({ photos: ids, reference }) {
-      return measuredPhotos.compare(ids, reference);
+    async compare({ photos: ids, reference, inView }) {
+      return measuredPhotos.compare(ids, reference, inView);
+    },
+    async match({ photos: [one, other] }) {
+      return measuredPhotos.match(one, other);
     },
     async watchRead({ after }) {
       return watch.read(after);

@@ -1,9 +1,10 @@
 import { isDeepStrictEqual } from 'node:util';
 import { AppError } from '../../base/errors';
-import { compareSeries } from '../../compare/compare-series';
+import { compareInView, compareSeries } from '../../compare/compare-series';
 import type { ShownWindow } from '../../compare/find-matches';
+import { matchInPhoto, matchOfPhotos } from '../../compare/matches';
 import type { MeasureAsked, PhotoId } from '../../contract/bench';
-import type { Comparison } from '../../contract/comparison';
+import type { Comparison, Match } from '../../contract/comparison';
 import type { MeasuredWindow } from '../../contract/measure';
 
 /** A reading that a photo has, with what was asked for it. */
@@ -54,12 +55,28 @@ export class MeasuredPhotos {
    * Photos against each other, as the command line compares the trials of a series.
    *
    * @param reference  not ranked; null: none
+   * @param inView     only this photo's pairs are given, and much sooner; left out: all
    * @throws AppError PHOTO_NOT_MEASURED
    * @rule BE15
    */
-  compare(photos: readonly PhotoId[], reference: PhotoId | null): Comparison {
+  compare(photos: readonly PhotoId[], reference: PhotoId | null, inView?: PhotoId): Comparison {
     const trials = photos.filter((photo) => photo !== reference).map((photo) => this.shown(photo, 'trial'));
     const shown = reference === null ? trials : [this.shown(reference, 'reference'), ...trials];
-    return compareSeries(['window'], shown, []);
+    return inView === undefined ? compareSeries(['window'], shown, []) : compareInView('window', shown, inView);
+  }
+
+  /**
+   * How alike two windows are, each in a photo of its own, or both in one photo that lies on the bench twice.
+   *
+   * @throws AppError PHOTO_NOT_MEASURED
+   * @rule BE15
+   */
+  match(one: PhotoId, other: PhotoId): Match {
+    const [a, b] = [one, other].map((photo) => {
+      const shown = this.shown(photo, 'trial');
+      return { ...shown, reading: { ...shown.reading, window: photo } };
+    });
+    const isOnePhoto = a.reading.photos[0].sha256 === b.reading.photos[0].sha256;
+    return isOnePhoto ? matchInPhoto(one, a, b) : matchOfPhotos(one, a, b);
   }
 }

@@ -6,10 +6,15 @@ import type { Reading } from '../../../core/contract/readings';
 import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { PlusMinus } from '../figure-view';
+import { ColourView } from './colour-view';
+import { LampsView } from './lamps-view';
 import { PairMaps } from './pair-maps';
+import { ProfilesView } from './profiles-view';
 import { standingLine, standings, type Standing } from '../../state/pair-words';
 import { Rankings } from './ranking';
+import { SweepView } from './sweep-view';
 import { useComparison, type Compared } from './use-comparison';
+import { WindowsView } from './windows-view';
 
 /** A photo against the reference has its own figures for that. */
 function againstReference({ evenness, redPrint, colour, luminance }: Reading): Standing[] {
@@ -90,12 +95,61 @@ function whyNothing({ photos, leftOut }: Compared, photo: PhotoOnBench): string 
   return 'Drop a second photo of this window: one photo has nothing to be compared with.';
 }
 
-/** Station 4: two photos of one window side by side, and all of them in order. */
+const views = {
+  pair: 'Side by side',
+  profiles: 'Profiles',
+  colour: 'Chromaticity',
+  sweep: 'Sweep',
+  windows: 'Two windows',
+  lamps: 'Lamps alone',
+} as const;
+type View = keyof typeof views;
+
+/** Which way of comparing is shown; all of them speak of the same photos. */
+function ViewChoice({ view, onChange }: { readonly view: View; readonly onChange: (view: View) => void }): JSX.Element {
+  return (
+    <div class="choice" role="group" aria-label="Ways to compare">
+      {(Object.keys(views) as View[]).map((name) => (
+        <button key={name} aria-pressed={name === view} onClick={() => onChange(name)} data-view={name}>
+          {views[name]}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** What the chosen view shows. */
+function CompareView({ view, compared, photo, other }: CompareViewProps): JSX.Element {
+  const { photos, reference, comparison } = compared;
+  const given = { photo, other: other ?? null, reference, photos };
+  if (view === 'colour') return <ColourView {...given} />;
+  if (view === 'profiles') return <ProfilesView {...given} />;
+  if (view === 'windows') return <WindowsView key={photo.id} {...given} />;
+  if (view === 'lamps') return <LampsView {...given} />;
+  if (view === 'sweep') return <SweepView {...given} groups={comparison?.ranking.evenness ?? null} />;
+  if (other) return <PairView {...compared} photo={photo} other={other} />;
+  return (
+    <div class="no-map tall" role="status">
+      <span>{whyNothing(compared, photo)}</span>
+    </div>
+  );
+}
+
+interface CompareViewProps {
+  readonly view: View;
+  readonly compared: Compared;
+  readonly photo: MeasuredPhotoOnBench;
+  readonly other: MeasuredPhotoOnBench | undefined;
+}
+
+/** Station 4: the photos of one window compared, two at a time or all together, and all of them in order. */
 export function CompareStation({ photo }: { readonly photo: PhotoOnBench }): JSX.Element {
   const bench = useBench();
   const compared = useComparison(bench, photo);
   const { photos, reference, comparison, leftOut } = compared;
   const [chosen, setChosen] = useState<PhotoId | null>(null);
+  const [view, setView] = useState<View>('pair');
+  const isOfTwo = view === 'pair' || view === 'profiles' || view === 'colour';
   const current = photos.find(({ id }) => id === photo.id);
   const others = photos.filter(({ id }) => id !== photo.id);
   // The try before this one, unless another was chosen.
@@ -105,21 +159,22 @@ export function CompareStation({ photo }: { readonly photo: PhotoOnBench }): JSX
     <>
       <main class="well">
         <h1 class="hidden-text">{photo.name} beside another photo</h1>
-        {current && other ? (
-          <>
-            <label class="field against">
-              {photo.name} against
-              <select value={other.id} onChange={(event) => setChosen(event.currentTarget.value)} data-against>
-                {others.map(({ id, name }) => (
-                  <option key={id} value={id}>
-                    {name}
-                    {id === reference ? ' (filament reference)' : ''}
-                  </option>
-                ))}
-              </select>
-            </label>
-            <PairView {...compared} photo={current} other={other} />
-          </>
+        {current && <ViewChoice view={view} onChange={setView} />}
+        {current && other && isOfTwo && (
+          <label class="field against">
+            {photo.name} against
+            <select value={other.id} onChange={(event) => setChosen(event.currentTarget.value)} data-against>
+              {others.map(({ id, name }) => (
+                <option key={id} value={id}>
+                  {name}
+                  {id === reference ? ' (filament reference)' : ''}
+                </option>
+              ))}
+            </select>
+          </label>
+        )}
+        {current ? (
+          <CompareView view={view} compared={compared} photo={current} other={other} />
         ) : (
           <div class="no-map tall" role="status">
             <span>{whyNothing(compared, photo)}</span>

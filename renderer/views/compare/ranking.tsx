@@ -3,6 +3,7 @@ import type { Comparison, RankedFigure } from '../../../core/contract/comparison
 import type { Figure } from '../../../core/contract/figure';
 import type { Reading } from '../../../core/contract/readings';
 import { useBench } from '../bench-context';
+import { CutName } from './cut-name';
 import { colourAxis, evennessAxis, FigureBar, PlusMinus, redPrintAxis, type Axis } from '../figure-view';
 import type { MeasuredPhotoOnBench } from '../../state/bench-state';
 
@@ -82,7 +83,7 @@ function RankedList({ figure, comparison, photos, inView }: RankingProps): JSX.E
                         title={photo.name}
                         onClick={() => bench.select(id)}
                       >
-                        {photo.name}
+                        <CutName name={photo.name} />
                       </button>
                       <PlusMinus figure={shown} />
                       <FigureBar figure={shown} axis={axis} />

@@ -25,11 +25,15 @@ export function useComparison(bench: Bench, inView: PhotoOnBench): Compared {
   const used = photos.map(({ settings }) => settings.reference).find((id) => id !== null && ids.includes(id));
   const reference = used ?? null;
   // A reading is an object of its own each time it is measured; its photo's time on the engine tells it apart.
-  const key = JSON.stringify([reference, photos.map((photo) => [photo.id, photo.settings, photo.reading.timingMs])]);
+  const key = JSON.stringify([
+    inView.id,
+    reference,
+    photos.map((photo) => [photo.id, photo.settings, photo.reading.timingMs]),
+  ]);
   useEffect(() => {
     let isWanted = true;
     const compare = async (): Promise<void> => {
-      const comparison = ids.length > 1 ? await bench.compare(ids, reference) : null;
+      const comparison = ids.length > 1 ? await bench.compare(ids, reference, inView.id) : null;
       if (isWanted) setFound({ key, comparison });
     };
     void compare();

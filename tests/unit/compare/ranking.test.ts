@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rankTrials } from '../../../core/compare/ranking';
+import { pairsByName, rankTrials } from '../../../core/compare/ranking';
 import { rankedGroups } from '../../../core/compare/ranked-groups';
 import { leastIndexDifference, leastScoreDifference, leastUvDifference, tellApart } from '../../../core/compare/pairs';
 import type { ComparedFigure, Pair } from '../../../core/contract/comparison';
@@ -66,7 +66,7 @@ function pairsOf(readings: readonly Reading[]): Pair[] {
 describe('rankTrials', () => {
   it('[PR3] the most even, the red nearest to the reference, the nearest colour lead', () => {
     const trials = [trial('tape', 55, 160, 0.031), trial('bare', 31, 84, 0.012), trial('shade', 88, 21, 0.0195)];
-    const { evenness, redPrint, colour } = rankTrials(['scale'], trials, pairsOf(trials));
+    const { evenness, redPrint, colour } = rankTrials(['scale'], trials, pairsByName(pairsOf(trials)));
     expect(evenness).toEqual([['shade'], ['tape'], ['bare']]);
     expect(redPrint).toEqual([['bare'], ['tape'], ['shade']]);
     expect(colour).toEqual([['bare'], ['shade'], ['tape']]);
@@ -76,13 +76,13 @@ describe('rankTrials', () => {
     const trials = [trial('redder', 70, 112, 0.01), trial('duller', 71, 89, 0.01)];
     const pairs = pairsOf(trials);
     expect(pairs[0].redPrint.toldApart).toBe(true);
-    expect(rankTrials(['scale'], trials, pairs).redPrint).toEqual([['duller', 'redder']]);
+    expect(rankTrials(['scale'], trials, pairsByName(pairs)).redPrint).toEqual([['duller', 'redder']]);
   });
 
   it('[PR3] a trial without the figure stands in no group, with its reason; so does one that could not be read', () => {
     const trials = [trial('dark', null, 76, 0.013), trial('bare', 31, null, 0.014)];
     const unread = [{ name: 'lost', window: null, reason: 'lost.jpg does not exist' }];
-    const { evenness, redPrint, notRanked } = rankTrials(['scale'], trials, pairsOf(trials), unread);
+    const { evenness, redPrint, notRanked } = rankTrials(['scale'], trials, pairsByName(pairsOf(trials)), unread);
     expect([evenness, redPrint]).toEqual([[['bare']], [['dark']]]);
     const lost = { name: 'lost', reason: 'lost.jpg does not exist' };
     expect(notRanked).toEqual({
@@ -96,7 +96,11 @@ describe('rankTrials', () => {
     const meter = (name: string, score: number) => ({ ...trial(name, score, 90, 0.004), window: 'meter' });
     const scales = [trial('bare', 42, 90, 0.004), trial('tape', 63, 90, 0.004)];
     const meters = [meter('bare', 81), meter('tape', 70)];
-    const ranking = rankTrials(['scale', 'meter'], [...scales, ...meters], [...pairsOf(scales), ...pairsOf(meters)]);
+    const ranking = rankTrials(
+      ['scale', 'meter'],
+      [...scales, ...meters],
+      pairsByName([...pairsOf(scales), ...pairsOf(meters)]),
+    );
     expect(ranking.evenness).toEqual([['tape'], ['bare']]);
     expect(ranking.windows.scale.evenness).toEqual(ranking.evenness);
     expect(ranking.windows.meter.evenness).toEqual([['bare'], ['tape']]);

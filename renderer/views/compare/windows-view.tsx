@@ -1,0 +1,98 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import type { PhotoId } from '../../../core/contract/bench';
+import type { Match } from '../../../core/contract/comparison';
+import { isMeasured, type MeasuredPhotoOnBench } from '../../state/bench-state';
+import { showSameWindow } from '../../state/same-window';
+import { useBench } from '../bench-context';
+import { PlusMinus } from '../figure-view';
+import type { ComparedPhotos } from './compared-photos';
+
+/** Photos of other windows, and the same photo laid a second time for its other window. */
+function partnersOf(photo: MeasuredPhotoOnBench, all: readonly MeasuredPhotoOnBench[]): MeasuredPhotoOnBench[] {
+  const isSamePhoto = (other: MeasuredPhotoOnBench): boolean =>
+    other.reading.photos[0].sha256 === photo.reading.photos[0].sha256;
+  return all.filter(
+    (other) => other.id !== photo.id && (isSamePhoto(other) || !showSameWindow(other.reading, photo.reading)),
+  );
+}
+
+function useMatch(one: PhotoId, other: PhotoId | undefined, key: string): Match | null {
+  const bench = useBench();
+  const [found, setFound] = useState<{ readonly key: string; readonly match: Match | null } | null>(null);
+  useEffect(() => {
+    let isWanted = true;
+    const ask = async (): Promise<void> => {
+      const match = other === undefined ? null : await bench.match(one, other);
+      if (isWanted) setFound({ key, match });
+    };
+    void ask();
+    return () => {
+      isWanted = false;
+    };
+  }, [key]);
+  return found?.key === key ? found.match : null;
+}
+
+/** How alike two windows of a unit are: luminance, colour, evenness; and how much light leaks where only one is lit. */
+export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
+  const bench = useBench();
+  const partners = partnersOf(photo, bench.state.value.photos.filter(isMeasured));
+  const [chosen, setChosen] = useState<PhotoId | null>(null);
+  const other = partners.find(({ id }) => id === chosen) ?? partners.at(0);
+  const timeOf = ({ id, reading }: MeasuredPhotoOnBench): unknown => [id, reading.timingMs];
+  const match = useMatch(photo.id, other?.id, JSON.stringify([timeOf(photo), other && timeOf(other)]));
+  if (!other) {
+    return (
+      <div class="no-map tall">
+        <span>
+          Measure the unit’s other window: in a photo of its own, or in this photo laid on the bench once more with the
+          outline set on that window.
+        </span>
+      </div>
+    );
+  }
+  const nameOf = (id: string | null): string => (id === photo.id ? photo.name : other.name);
+  const rows =
+    match === null
+      ? []
+      : ([
+          ['Luminance', 'dimmer over brighter', match.luminanceRatio, 100, '%', match.brighter === null ? 'cannot be told apart' : `${nameOf(match.brighter)} is brighter`],
+          ['Colour difference', '10⁻³ u′v′', match.deltaUv, 1000, '', ''],
+          ['Evenness', `points, ${other.name} less ${photo.name}`, match.evennessDifference, 1, '', ''],
+          ['Leak', 'light in the dark window, of the lit one’s', match.leak, 100, '%', ''],
+        ] as const); // prettier-ignore
+  const inNames = (reason: string | undefined): string =>
+    [photo, other].reduce((text, { id, name }) => text.replaceAll(id, name), reason ?? '');
+  return (
+    <>
+      <label class="field against">
+        {photo.name} beside the window of
+        <select value={other.id} onChange={(event) => setChosen(event.currentTarget.value)} data-beside>
+          {partners.map(({ id, name }) => (
+            <option key={id} value={id}>
+              {name}
+            </option>
+          ))}
+        </select>
+      </label>
+      <dl class="standing" data-match>
+        {rows.map(([name, unit, figure, scale, sign, word]) => (
+          <>
+            <dt>
+              {name} <small>{unit}</small>
+            </dt>
+            <dd>
+              <PlusMinus figure={figure} scale={scale} /> {figure.value === null ? '' : sign}
+            </dd>
+            <dd class="word">{figure.value === null ? inNames(figure.reason) : word}</dd>
+          </>
+        ))}
+      </dl>
+      <p class="plot-note">
+        Both windows in one photo are compared best. In two photos, each window lit alone perhaps, exposure times and a
+        fixed white balance tie them; what ties them not, is said.
+      </p>
+    </>
+  );
+}
