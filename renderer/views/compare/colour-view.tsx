@@ -28,7 +28,12 @@ function placedOf(photo: MeasuredPhotoOnBench): Placed | null {
 /** Trials and reference in the CIE 1976 chart, beside the light of filaments and other glowing bodies. */
 export function ColourView(given: ComparedPhotos): JSX.Element {
   locus ??= planckianLocus();
-  const placed = given.photos.map(placedOf).filter((one) => one !== null);
+  // The photo in view is drawn last, over the others.
+  const rankOf = ({ photo }: Placed): number => (photo.id === given.photo.id ? 1 : 0);
+  const placed = given.photos
+    .map(placedOf)
+    .filter((one) => one !== null)
+    .sort((a, b) => rankOf(a) - rankOf(b));
   const without = given.photos.filter((photo) => !placed.some((one) => one.photo.id === photo.id));
   if (placed.length === 0) {
     const reason = given.photo.reading.colour.uPrime.reason ?? 'not measured';

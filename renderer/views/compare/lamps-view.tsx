@@ -22,6 +22,12 @@ function aloneOf(name: string, { reading, maps }: MappedWindow): LampAlone {
   return { name, score: reading.evenness.score, glow, widthMm, heightMm, isExposureNormalised };
 }
 
+/** The command line has other words for what to do. */
+const remedies: Readonly<Record<string, string>> = {
+  LAMPS_OF_OTHER_SIZES: 'Give all of them the same size in mm on station Outline.',
+  LAMPS_EXPOSURE_UNKNOWN: 'Take photos whose files tell their exposure, all alike.',
+};
+
 interface Answered {
   readonly sum: Extract<FromLampsWorker, { type: 'sum' }> | null;
   readonly best: Extract<FromLampsWorker, { type: 'best' }> | null;
@@ -113,7 +119,7 @@ export function LampsView({ photo, photos, reference }: ComparedPhotos): JSX.Ele
       {refused && lamps.length >= 2 && (
         <div class="no-map tall" role="alert">
           <span>
-            {refused.error.message}. {refused.error.remedy}
+            {refused.error.message}. {remedies[refused.error.code] ?? refused.error.remedy}
           </span>
         </div>
       )}

@@ -8,6 +8,9 @@ import { kindOf, type ComparedPhotos } from './compared-photos';
 import { Plot, PlotMark } from './plot';
 import { placesOf } from './sweep-places';
 
+const inWords = (places: readonly number[]): string =>
+  `${places.slice(0, -1).join(', ')} and ${places[places.length - 1]}`;
+
 interface SweepProps extends ComparedPhotos {
   /** By evenness; null: not there yet. */
   readonly groups: RankedGroups | null;
@@ -33,7 +36,7 @@ export function SweepView(given: SweepProps): JSX.Element {
       ? ''
       : inBest.length === 1
         ? `Most even at ${inBest[0].place} mm.`
-        : `Most even at ${inBest.map(({ place }) => place).join(', ')} mm: these cannot be told apart.`;
+        : `Most even at ${inWords(inBest.map(({ place }) => place))} mm: these cannot be told apart.`;
   const mm = axisRange(points.map(({ place }) => ({ value: place, plusMinus: 0 })), 4); // prettier-ignore
   const score = axisRange(points, 20);
   return (

@@ -12,6 +12,7 @@ describe('station Compare', () => {
       null,
       null,
       null,
+      null,
     ]);
     const photos = ['left 4 mm.jpg', 'left 8 mm.jpg', 'left.jpg'].map((name, i) => ({ id: `p${i}`, name }));
     expect([...placesOf(photos, { p1: null, p2: -3 })]).toEqual([
