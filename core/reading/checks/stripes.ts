@@ -1,5 +1,6 @@
 import type { Mask, Plane } from '../../base/plane';
 import { type Homography, photoPointOf } from '../../window/homography';
+import { cellNoise } from '../cell-noise';
 import type { GlowMap } from '../glow-map';
 import { flattenedLight, shareKept } from './flattened-light';
 import { fitWave, taperedProfile, waveShare, waveSize, type LightProfile } from './profile-wave';
@@ -35,6 +36,10 @@ const parts = 4;
 const leastSize = 0.0025;
 /** Without stripes, 1.5 was the most of any rendered or real photo whose parts agree. */
 const leastOverNeighbours = 2;
+/** So many standard deviations of the waves that noise alone makes: one in 10,000 of them, and some 200 are looked at. */
+const leastOverNoise = 4.3;
+/** Noise that a tapered profile keeps (Hann): root of the mean square of the weights over their mean. */
+const noiseOfTaper = 1.2247;
 /** What a part may show of the whole's wave, either way from 1. */
 const partsDiffer = 0.4;
 
@@ -158,13 +163,19 @@ export function stripeCandidates(
   });
 }
 
+/** Height of a wave, half of crest over trough in ln units, that noise alone makes over the whole glow: one standard deviation. */
+function waveOfNoise({ relLuminance, glow, pxPerMm }: GlowMap): number {
+  const cells = glow.values.reduce((sum, value) => sum + value, 0);
+  return cellNoise(relLuminance, glow, pxPerMm) * noiseOfTaper * Math.sqrt(2 / cells);
+}
+
 /**
  * Stripes that a flickering lamp leaves along the sensor's rows (or its columns, in a photo on end), or null.
  *
  * The glow's ln light without its slow change, by photo row and by photo column, print left out, against waves of 5 cycles
  * over the glow to 40 over the photo. It is a stripe when it is twice as high as every wave 2 to 3 cycles away (taper:
  * Hann) and all quarters of the glow across it show 0.6 to 1.4 of it in the same phase: hot spots fade
- * across, stripes do not. Fewer than 5 to 6 cycles over the glow, such as mains flicker over a low window, cannot be told
+ * across, stripes do not. And it is 4.3 times what the noise of the cells leaves of a wave, s root(2 / n) over n cells. Fewer than 5 to 6 cycles over the glow, such as mains flicker over a low window, cannot be told
  * from lamps and are not found.
  *
  * @param map, homography  the glow and its way back into the photo; not altered
@@ -178,7 +189,7 @@ export function findStripes(...[map, homography, photo]: Parameters<typeof strip
     .filter(({ overNeighbours }) => overNeighbours > leastOverNeighbours)
     .filter(({ weakestPart, strongestPart }) => weakestPart > 1 - partsDiffer && strongestPart < 1 + partsDiffer)
     .sort((a, b) => b.peakToPeak - a.peakToPeak);
-  if (found.length === 0) return null;
+  if (found.length === 0 || Math.log1p(found[0].peakToPeak) / 2 < leastOverNoise * waveOfNoise(map)) return null;
   const { along, peakToPeak, cyclesInPhoto } = found[0];
   return { along, peakToPeak, cyclesInPhoto };
 }
