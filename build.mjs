@@ -40,6 +40,7 @@ const page = present({
   main: 'renderer/main.tsx',
   'live-worker': 'renderer/live-worker.ts',
   'lamps-worker': 'renderer/lamps-worker.ts',
+  'advice-worker': 'renderer/advice-worker.ts',
 });
 if (page.main && existsSync('renderer/index.html')) {
   await rm('dist/renderer', { recursive: true, force: true });

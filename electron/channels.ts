@@ -22,6 +22,7 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   pixels: true,
   linear: true,
   exportReading: true,
+  printShade: true,
   compare: true,
   match: true,
   watchRead: true,

@@ -5,6 +5,7 @@ import './theme/figures.css';
 import './theme/reading.css';
 import './theme/outline.css';
 import './theme/compare.css';
+import './theme/next.css';
 import './theme/empty.css';
 import './theme/units.css';
 import './theme/unit.css';
@@ -12,6 +13,7 @@ import './theme/record.css';
 import './theme/watch.css';
 import { render } from 'preact';
 import { createLink } from './link/create-link';
+import { Advice } from './state/advice';
 import { Bench } from './state/bench';
 import { Book } from './state/book';
 import { Filings } from './state/filings';
@@ -19,6 +21,7 @@ import { KeptEdits } from './state/kept-edits';
 import { KeptSettings } from './state/kept-settings';
 import { Look } from './state/look';
 import { Places } from './state/place';
+import { Plans } from './state/plans';
 import { App } from './views/app';
 import { takeArchive } from './views/take-files';
 
@@ -29,7 +32,14 @@ const look = new Look(document.documentElement, localStorage);
 const link = createLink();
 const bench = new Bench(link, new KeptSettings(sessionStorage));
 const book = new Book(link, new KeptEdits(localStorage), (said) => bench.say(said));
-const around = { book, places: new Places(sessionStorage), filings: new Filings(sessionStorage) };
+const advice = new Advice(() => new Worker('advice-worker.js', { type: 'module' }));
+const around = {
+  book,
+  places: new Places(sessionStorage),
+  filings: new Filings(sessionStorage),
+  plans: new Plans(sessionStorage),
+  advice,
+};
 render(<App bench={bench} look={look} around={around} />, place);
 link.onEvent((event) => {
   if (event.type === 'archive') void takeArchive(event.added, around);

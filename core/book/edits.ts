@@ -1,3 +1,4 @@
+import { withoutKey } from '../base/without-key';
 import type { LightKind } from '../contract/light';
 import type { UnitPhoto, UnitReading, UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
 import { askedWrongly, listOfNames } from './book-errors';
@@ -51,7 +52,7 @@ export interface NewTrial {
   readonly mirrorTo?: string;
 }
 
-/** With one trial more. @throws AppError NAME_TAKEN, TRIAL_UNKNOWN, WINDOW_UNKNOWN, MIRROR_NEEDS_LIKE @rule BK8 */
+/** With one trial more; what was planned of the one that it is begun from stays there. @throws AppError NAME_TAKEN, TRIAL_UNKNOWN, WINDOW_UNKNOWN, MIRROR_NEEDS_LIKE @rule BK8 */
 export function addTrial(record: UnitRecord, { name, light, like, mirrorTo }: NewTrial): UnitRecord {
   assertNew('trial', name, record.trials);
   const model = like === undefined ? null : namedItem('trial', like, record.trials);
@@ -60,7 +61,7 @@ export function addTrial(record: UnitRecord, { name, light, like, mirrorTo }: Ne
   }
   const window = mirrorTo === undefined ? null : namedItem('window', mirrorTo, record.windows);
   const begun: UnitTrial = {
-    ...(model === null ? { name } : { ...model, name, like: model.name }),
+    ...(model === null ? { name } : { ...withoutKey(model, 'planned'), name, like: model.name }),
     ...(light === undefined ? {} : { light }),
   };
   const trial = window === null ? begun : mirroredTrial(begun, window);

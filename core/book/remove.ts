@@ -1,10 +1,7 @@
+import { withoutKey } from '../base/without-key';
 import type { UnitPhoto, UnitRecord, UnitTrial } from '../contract/unit-record';
 import { askedWrongly } from './book-errors';
 import { namedItem } from './edits';
-
-function withoutKey<T extends object, Key extends keyof T>(item: T, key: Key): Omit<T, Key> {
-  return Object.fromEntries(Object.entries(item).filter(([name]) => name !== key)) as Omit<T, Key>;
-}
 
 /** A trial that lit only this window stays, and lights none. */
 function trialWithoutWindow(trial: UnitTrial, window: string): UnitTrial {

@@ -25,6 +25,7 @@ function renameTrial(record: UnitRecord, from: string, to: string): UnitRecord {
     trials: record.trials.map((trial) => ({
       ...trial,
       ...(trial.like === undefined ? {} : { like: moved(trial.like) }),
+      ...(trial.planned?.from === undefined ? {} : { planned: { ...trial.planned, from: moved(trial.planned.from) } }),
     })),
     photos: record.photos.map((photo) => ({
       ...photo,

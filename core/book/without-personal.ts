@@ -3,7 +3,19 @@ import type { UnitRecord } from '../contract/unit-record';
 /** What a person may have written about people, and where things were bought. */
 const personalKeys = ['owner', 'serialNumber', 'notes', 'source'];
 /** Names that the record's parts know each other by, and values that are no text of a person. */
-const keptKeys = ['name', 'trial', 'window', 'windows', 'lamps', 'like', 'mirroredTo', 'sha256', 'readings', 'id'];
+const keptKeys = [
+  'name',
+  'trial',
+  'window',
+  'windows',
+  'lamps',
+  'like',
+  'mirroredTo',
+  'from',
+  'sha256',
+  'readings',
+  'id',
+];
 
 /** Shorter words would be found inside others. */
 const leastWordLength = 3;

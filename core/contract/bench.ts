@@ -107,6 +107,17 @@ export interface SavedFile {
   readonly bytes: Uint8Array;
 }
 
+/** A shade as it is to be printed. */
+export interface ShadePageAsked {
+  readonly measure: MeasureAsked;
+  /** mm; null: not known, only the shape. */
+  readonly gapMm: number | null;
+  /** The power of the transmission, above 0, up to 1. */
+  readonly strength: number;
+  readonly isMirrored: boolean;
+  readonly form: 'pdf' | 'svg';
+}
+
 export interface SampleOffered {
   readonly name: string;
   /** A line about what it shows. */
@@ -158,6 +169,11 @@ export interface BenchVerbs extends BookVerbs, WatchVerbs {
   readonly exportReading: {
     readonly asks: { readonly measure: MeasureAsked; readonly what: 'json' | 'csv' | 'pictures' };
     readonly answers: readonly SavedFile[];
+  };
+  /** The page of a shade for a photo's window, true to size; none when the shade is refused. Measures again. */
+  readonly printShade: {
+    readonly asks: ShadePageAsked;
+    readonly answers: { readonly files: readonly SavedFile[]; readonly refusal: ErrorEntry | null };
   };
   /**
    * Compares photos of one window as they were last measured; photos take the place of names. The reference is not ranked;

@@ -85,7 +85,17 @@ const lampString = z.strictObject({
   measuredMa: atLeastZero.optional(),
 });
 
-/** One arrangement that was tried. */
+/** What was forecast of an arrangement before it was tried, to be held against what is measured. */
+const planned = z.strictObject({
+  what: line.optional(),
+  /** The trial whose reading it was forecast from. */
+  from: seriesParts.name.optional(),
+  /** Score and plus-minus, k = 2. */
+  evenness: z.number().min(0).max(100, { error: 'must be 0 to 100' }).optional(),
+  evennessPlusMinus: atLeastZero.optional(),
+});
+
+/** One arrangement that was tried, or is to be. */
 export const trial = z.strictObject({
   name: seriesParts.name,
   /** The windows that it lights; left out: all. */
@@ -99,6 +109,7 @@ export const trial = z.strictObject({
   /** The trial that it was begun from, and the window that it was mirrored to. */
   like: seriesParts.name.optional(),
   mirroredTo: seriesParts.name.optional(),
+  planned: planned.optional(),
   notes: text.optional(),
 });
 

@@ -138,6 +138,44 @@ export function luminancePanel({ maps, reading }: MappedWindow): Panel {
   };
 }
 
+/**
+ * Light that is forecast for a window, over its median, on the scale of the luminance map.
+ *
+ * @param light       of the whole window, on a grid of its own
+ * @param cellsPerMm  of that grid
+ * @rule MP4
+ */
+export function forecastPanel(light: Plane, cellsPerMm: number, { maps }: Pick<MappedWindow, 'maps'>): Panel {
+  const { filledLuminance, glowLuminance } = maps;
+  const [width, height] = [filledLuminance.width, filledLuminance.height];
+  const share = cellsPerMm / 4;
+  const at = (i: number): number => {
+    const column = Math.min(light.width - 1, Math.floor(((i % width) + 0.5) * share));
+    return light.values[
+      Math.min(light.height - 1, Math.floor((Math.floor(i / width) + 0.5) * share)) * light.width + column
+    ];
+  };
+  const values = filledLuminance.values.map((filled, i) => (Number.isNaN(filled) ? NaN : at(i)));
+  const glow = {
+    ...filledLuminance,
+    values: values.map((value, i) => (Number.isNaN(glowLuminance.values[i]) ? NaN : value)),
+  };
+  const ratios = logRatio({ width, height, values }, medianOf(finiteValues(glow)));
+  return {
+    title: 'Luminance as forecast, relative to its median; lines a quarter stop apart',
+    width,
+    height,
+    cellsPerMm: 4,
+    cellAt: (i) => {
+      if (Number.isNaN(filledLuminance.values[i])) return null;
+      if (Number.isNaN(ratios.values[i])) return emptyCell;
+      return { colour: luminanceRgb(ratios.values[i] / (2 * luminanceLimit) + 0.5), hatched: false };
+    },
+    scale: luminanceScale,
+    contours: { field: smoothedForLines(ratios), levels: quarterStops },
+  };
+}
+
 /** A map around zero on the scale with a middle; cells without a value are hatched grey. */
 function differencePanel(
   title: string,

@@ -37,7 +37,7 @@ export const hasReading = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =
 export const isMeasured = (photo: PhotoOnBench): photo is MeasuredPhotoOnBench =>
   photo.status.kind === 'measured' && photo.reading !== null;
 
-export const stations = ['photos', 'outline', 'reading', 'compare'] as const;
+export const stations = ['photos', 'outline', 'reading', 'compare', 'next'] as const;
 export type Station = (typeof stations)[number];
 
 export interface BenchState {

@@ -1,5 +1,12 @@
 import { effect, signal } from '@preact/signals';
-import type { BenchError, BenchPhoto, MeasureAsked, PhotoId, SavedFile } from '../../core/contract/bench';
+import type {
+  BenchError,
+  BenchPhoto,
+  MeasureAsked,
+  PhotoId,
+  SavedFile,
+  ShadePageAsked,
+} from '../../core/contract/bench';
 import type { AddedArchive, LaidPhoto } from '../../core/contract/book-verbs';
 import type { Comparison, Match } from '../../core/contract/comparison';
 import type { MappedWindow } from '../../core/contract/measure';
@@ -342,6 +349,16 @@ export class Bench {
     const files = await this.#attempt(this.link.call('exportReading', { measure: this.askOf(photo), what }));
     if (files) this.say('The reading is written');
     return files ?? [];
+  }
+
+  /** The page of a shade for a photo's window; none when that was refused. */
+  async printShade(id: PhotoId, asked: Omit<ShadePageAsked, 'measure'>): Promise<readonly SavedFile[]> {
+    const photo = this.photo(id);
+    if (!photo) return [];
+    this.say('The page of the shade is being made');
+    const page = await this.#attempt(this.link.call('printShade', { measure: this.askOf(photo), ...asked }));
+    if (page) this.say(page.refusal ? `${page.refusal.message}. ${page.refusal.remedy}` : 'The page is made');
+    return page?.files ?? [];
   }
 
   say(said: string): void {

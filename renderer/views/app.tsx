@@ -11,6 +11,7 @@ import { CompareStation } from './compare/compare-station';
 import { EmptyBench } from './empty';
 import { EngineStopped, Foot, NoPhoto, NotStarted } from './frame-parts';
 import { KeyList } from './key-list';
+import { NextStation } from './next/next-station';
 import { OutlineStation } from './outline/outline-station';
 import { PhotosStation } from './photos/photos-station';
 import { ReadingStation } from './reading/reading-station';
@@ -28,6 +29,7 @@ const stationNames: Readonly<Record<Station, string>> = {
   outline: 'Outline',
   reading: 'Reading',
   compare: 'Compare',
+  next: 'Next change',
 };
 
 const unitViewNames: Readonly<Record<UnitView, string>> = {
@@ -126,6 +128,7 @@ function BenchScreen(props: {
     outline: <OutlineStation photo={photo} />,
     reading: <ReadingStation photo={photo} />,
     compare: <CompareStation photo={photo} />,
+    next: <NextStation photo={photo} />,
   };
   return (
     <div class="bench">

@@ -2,13 +2,17 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { UnitRecord } from '../../core/contract/unit-record';
 import type { Book } from '../state/book';
+import type { Advice } from '../state/advice';
 import type { Filings } from '../state/filings';
+import type { Plans } from '../state/plans';
 import type { Places } from '../state/place';
 
 export interface BookAround {
   readonly book: Book;
   readonly places: Places;
   readonly filings: Filings;
+  readonly plans: Plans;
+  readonly advice: Advice;
 }
 
 export const BookContext = createContext<BookAround | null>(null);

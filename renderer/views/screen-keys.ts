@@ -9,7 +9,7 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['U', 'units, and back to the bench'],
   ['Ctrl O', 'open photos or a unit file'],
   ['Ctrl V', 'paste a photo'],
-  ['1 2 3 4', 'bench: Photo, Outline, Reading, Compare; unit: Windows, Facts, Time line, Record sheet'],
+  ['1 … 5', 'bench: Photo, Outline, Reading, Compare, Next change; unit: Windows, Facts, Time line, Record sheet'],
   ['↑ ↓', 'photo above or below in the stack; unit above or below in the book; cards of a unit'],
   ['F', 'file the photos of the bench into a unit'],
   ['/', 'search the units'],

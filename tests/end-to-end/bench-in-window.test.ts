@@ -2,7 +2,8 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { testBenchFlow } from '../support/bench-flow';
+import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
+import { testNextFlow } from '../support/next-flow';
 import { toTheBench } from '../support/bench-page';
 import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
 
@@ -37,7 +38,7 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
     expect(openedMs).toBeLessThan(15_000);
   });
 
-  testBenchFlow({
+  const shell: ShellForFlow = {
     page: () => desktop.page,
     folder: () => folder,
     async saved(act) {
@@ -56,5 +57,7 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
       expect(await done).toBe('completed');
       return file;
     },
-  });
+  };
+  testBenchFlow(shell);
+  testNextFlow(shell);
 });

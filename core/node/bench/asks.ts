@@ -106,6 +106,13 @@ const validators: Validators = {
   pixels: z.strictObject({ photo, mostSidePx: z.int().min(1).max(mostScreenSidePx), region: region.nullable() }),
   linear: z.strictObject({ photo, region, mostPixels: z.int().min(1).max(mostLinearPixels) }),
   exportReading: z.strictObject({ measure, what: z.enum(['json', 'csv', 'pictures']) }),
+  printShade: z.strictObject({
+    measure,
+    gapMm: z.number().min(0).max(20).nullable(),
+    strength: z.number().min(0.05).max(1),
+    isMirrored: z.boolean(),
+    form: z.enum(['pdf', 'svg']),
+  }),
   compare: z.strictObject({
     photos: z.array(photo).max(mostCompared),
     reference: photo.nullable(),

@@ -197,6 +197,11 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     async exportReading({ measure, what }, run) {
       return run.engine('files', { request: requestOf(measure, (id) => photos.find(id)), what });
     },
+    async printShade({ measure, ...asked }, run) {
+      const request = requestOf(measure, (id) => photos.find(id));
+      const savedAt = new Date().toISOString();
+      return run.engine('shade', { ...asked, request, version: options.version, savedAt });
+    },
     async compare({ photos: ids, reference, inView }) {
       return measuredPhotos.compare(ids, reference, inView);
     },

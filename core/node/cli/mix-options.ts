@@ -1,8 +1,9 @@
 import { reratedLamp } from '../../advice/filament';
 import type { MixRequest } from '../../advice/lamp-mix';
 import type { Supply } from '../../advice/supply';
-import { uv1976FromXy, uv1976FromXyz, type Uv1976 } from '../../colour/chromaticity';
-import { planckSpectrum, xyzFromSpectrum, type Spectrum } from '../../colour/spectra';
+import { filamentGlow } from '../../advice/usual-questions';
+import { uv1976FromXy, type Uv1976 } from '../../colour/chromaticity';
+import type { Spectrum } from '../../colour/spectra';
 import { usageError, type GivenArguments } from './arguments';
 import { readLamp, readXy, spectrumFilesOf } from './mix-lamp';
 import { numberOf, readChoice } from './option-values';
@@ -79,8 +80,7 @@ async function readTarget(
       'TARGET_INVALID',
     );
   }
-  const planck = planckSpectrum(lamp.cctK);
-  const target = uv1976FromXyz(xyzFromSpectrum((nm) => planck(nm) * (dye === null ? 1 : dye(nm))));
+  const target = filamentGlow(lamp.cctK, dye);
   const drawnOut = lamp.isExtrapolated ? '; so far from the rated volts the law is drawn out' : '';
   const range = `${lamp.lowK.toFixed(0)} to ${lamp.highK.toFixed(0)} K${drawnOut}`;
   return { target, note: volts === null ? null : `The old lamp is taken as ${lamp.cctK.toFixed(0)} K (${range}).` };

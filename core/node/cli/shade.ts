@@ -1,19 +1,11 @@
 import path from 'node:path';
-import {
-  gapUnknown,
-  isGainSure,
-  noSureGain,
-  pitchFor,
-  shadeCautions,
-  whyNoShade,
-} from '../../advice/shade/check-shade';
+import { gapUnknown, isGainSure, noSureGain, shadeCautions, whyNoShade } from '../../advice/shade/check-shade';
 import { planShade, type ShadePlan } from '../../advice/shade/plan-shade';
 import { missing } from '../../contract/figure';
 import type { ErrorEntry } from '../../contract/readings';
 import type { ShadeDocument } from '../../contract/shade-advice';
 import { printable, shortFigure } from '../../display/figure-text';
-import { drawingSvg } from '../../sheet/html/drawing-svg';
-import { shadeSheet } from '../../sheet/shade-sheet';
+import { pitchOfShade, shadeFile } from '../sheet/shade-file';
 import { transmissionCsv } from '../map-files/map-csv';
 import { exitCodeOf } from './exit-codes';
 import { readMappedReading, type MappedReading } from './mapped-reading';
@@ -28,15 +20,6 @@ const shapeGapMm = 0;
 
 const perCent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 
-function factsOf({ score }: MappedReading, plan: ShadePlan, options: ShadeOptions): string[] {
-  const { gapMm } = options;
-  if (gapMm === null) return ['Gap not known: only the shape; no forecast.'];
-  return [
-    `For a gap of ${gapMm} mm between shade and scale, ${options.style === 'halftone' ? 'halftone' : 'contour lines: one layer of the pen more inside each'}.`,
-    `Evenness ${shortFigure(score)} before, at least ${shortFigure(plan.evennessAfter)} after; the light gets ${perCent(plan.lightLoss)} less.`,
-  ];
-}
-
 async function writeSheet(
   reading: MappedReading,
   plan: ShadePlan,
@@ -44,34 +27,25 @@ async function writeSheet(
   shell: Shell,
 ): Promise<string> {
   const { widthMm, heightMm } = reading.map;
-  const { drawing } = shadeSheet({
+  const content = await shadeFile({
+    name: reading.name,
+    before: reading.score,
     widthMm,
     heightMm,
-    transmission: plan.transmission,
-    pxPerMm: plan.pxPerMm,
-    pitchMm: pitchOf(options),
+    plan,
+    gapMm: options.gapMm,
+    style: options.style,
     isMirrored: options.isMirrored,
-    title: `Shade for ${printable(reading.name)}`,
-    facts: factsOf(reading, plan, options),
-    cautions: shadeCautions,
+    form: options.kind,
+    version: versionOf(shell.home),
+    savedAt: new Date().toISOString(),
   });
-  const program = `Evendial ${versionOf(shell.home)}`;
-  const content =
-    options.kind === 'svg'
-      ? `${drawingSvg(drawing, new Map()).replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" ')}\n`
-      : await (await import('../sheet/shade-pdf')).drawingPdf(drawing, { program, savedAt: new Date().toISOString() });
   const out = path.resolve(shell.folder, options.out);
   const csv = `${options.out.slice(0, -path.extname(options.out).length)}.transmission.csv`;
   await writeWholeFile(out, content, shell.signal);
   const text = transmissionCsv(plan.transmission, plan.pxPerMm, { widthMm, heightMm });
   await writeWholeFile(path.resolve(shell.folder, csv), text, shell.signal);
   return csv.split(path.sep).join('/');
-}
-
-/** Distance of the dots; null for lines. The shape alone is drawn with the coarsest dots. */
-function pitchOf({ style, gapMm }: ShadeOptions): number | null {
-  if (style === 'contours') return null;
-  return gapMm === null ? 1 : pitchFor(gapMm);
 }
 
 function documentOf(
@@ -132,7 +106,7 @@ export async function runShade(words: readonly string[], shell: Shell): Promise<
   }
   const isMade = plan !== null && (refusal === null || refusal === gapUnknown);
   const csv = isMade && plan !== null ? await writeSheet(reading, plan, options, shell) : null;
-  const document = documentOf(reading, options, plan, { csv, pitchMm: isMade ? pitchOf(options) : null }, refusal);
+  const document = documentOf(reading, options, plan, { csv, pitchMm: isMade ? pitchOfShade(options) : null }, refusal);
   await shell.print(options.json ? jsonText(document) : textOf(document, options));
   return refusal === null ? 0 : exitCodeOf.refusal;
 }

@@ -1,5 +1,12 @@
 import type { Corners } from '../../base/points';
-import type { LinearPart, PhotoRegion, SavedFile, ScreenPixels } from '../../contract/bench';
+import type {
+  BenchVerbs,
+  LinearPart,
+  PhotoRegion,
+  SavedFile,
+  ScreenPixels,
+  ShadePageAsked,
+} from '../../contract/bench';
 import type { CarriedOutline, CarryRequest } from '../../contract/carry';
 import type {
   FindRequest,
@@ -15,6 +22,14 @@ import type { PixelFile } from '../decode/decode-worker';
 import type { Shared } from '../book/share-unit';
 import type { SheetForm } from '../sheet/make-sheet';
 import type { SentError } from './sent-error';
+
+/** A shade's page, of the one window that the request measures. */
+export type ShadePageTask = Omit<ShadePageAsked, 'measure'> & {
+  readonly request: MeasureRequest;
+  /** Of the program, for the page's own facts. */
+  readonly version: string;
+  readonly savedAt: string;
+};
 
 /** What the engine can be asked to do, one task at a time. */
 export interface EngineTasks {
@@ -59,6 +74,11 @@ export interface EngineTasks {
     };
     readonly answers: ScreenPixels;
   };
+  /** Measures, and gives the page of a shade. */
+  readonly shade: {
+    readonly asks: ShadePageTask;
+    readonly answers: BenchVerbs['printShade']['answers'];
+  };
 }
 export type TaskName = keyof EngineTasks;
 
@@ -71,6 +91,7 @@ export function photoOf(task: Task): string {
     case 'measure':
       return task.asks.jobs[0].photo.path;
     case 'files':
+    case 'shade':
       return task.asks.request.jobs[0].photo.path;
     case 'find':
       return task.asks.photos[0].path;

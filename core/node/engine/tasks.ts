@@ -1,6 +1,7 @@
 import { carryWindow, findOutlines, measurePhotos, type EnginePorts, type MeasureRun } from '../../engine';
 import type { EngineTasks, Task, TaskName } from './messages';
 import { readingFiles } from './reading-files';
+import { shadePage } from './shade-page';
 import { linearPart, screenPixels } from './screen-parts';
 import { windowThumbnail } from './thumbnail';
 import { sharedArchive, sheetFile } from './unit-files';
@@ -30,5 +31,7 @@ export async function carryOut(
       return sheetFile(task.asks, ports, run);
     case 'share':
       return sharedArchive(task.asks, ports, run);
+    case 'shade':
+      return shadePage(task.asks, ports, run);
   }
 }

@@ -72,6 +72,11 @@ const otherLabels: Readonly<Record<string, string>> = {
   name: 'name',
   like: 'begun like',
   mirroredTo: 'mirrored to',
+  planned: 'plan',
+  what: 'planned',
+  from: 'forecast from',
+  evenness: 'evenness, forecast',
+  evennessPlusMinus: 'plus-minus of the forecast',
 };
 
 function valueWords(value: unknown, field: RecordField | undefined): string {

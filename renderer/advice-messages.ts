@@ -1,0 +1,88 @@
+import type { Plane } from '../core/base/plane';
+import type { MixRequest } from '../core/advice/lamp-mix';
+import type { PlaceLimits } from '../core/advice/place/forecast-move';
+import type { Figure } from '../core/contract/figure';
+import type { FamilyEntry, MixDocument } from '../core/contract/lamp-advice';
+import type { NextDocument } from '../core/contract/next-advice';
+import type { FittedLamp } from '../core/contract/place-advice';
+import type { ErrorEntry, Reading } from '../core/contract/readings';
+
+/** What the advice worker is told of a measured window. */
+export interface AdvisedWindow {
+  readonly name: string;
+  readonly score: Figure;
+  readonly spots: Reading['spots'];
+  readonly glowLuminance: Plane;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly isExposureNormalised: boolean;
+}
+
+/** Light that a change would leave, with what it scores. */
+export interface Forecast {
+  readonly evenness: Figure;
+  /** Every cell above 0, on its own grid. */
+  readonly light: Plane;
+  readonly cellsPerMm: number;
+}
+
+export interface ShadeForecast extends Forecast {
+  readonly lightLoss: number;
+  /** Why no such shade is offered; null when it is. */
+  readonly refusal: ErrorEntry | null;
+}
+
+/** A mix as the form asks it. */
+export type AskedMix = Omit<MixRequest, 'target' | 'dye' | 'measured' | 'isSameLens'> & {
+  /** A filament lamp behind the scale; null: the glow of a photo. */
+  readonly targetK: number | null;
+  /** The glow of the photo that is the target; null unless targetK is. */
+  readonly targetGlow: { readonly uPrime: number; readonly vPrime: number } | null;
+  readonly isDyed: boolean;
+};
+
+/** Question -> what it asks and answers. All but `mix` and `families` are about the window told last. */
+export interface AdviceQuestions {
+  readonly window: { readonly asks: AdvisedWindow; readonly answers: NextDocument };
+  readonly lamps: {
+    readonly asks: Record<string, never>;
+    readonly answers: { readonly rmsPercent: number; readonly lamps: readonly FittedLamp[] };
+  };
+  readonly move: {
+    readonly asks: {
+      /** From the left. */
+      readonly lamp: number;
+      readonly byMm: readonly [number, number, number];
+      readonly tiltDeg: readonly [number, number];
+    };
+    readonly answers: Forecast;
+  };
+  readonly bestPlace: {
+    readonly asks: { readonly lamp: number; readonly limits: PlaceLimits };
+    readonly answers: { readonly byMm: readonly [number, number, number] };
+  };
+  readonly shade: {
+    /** Gap null: not known. */
+    readonly asks: { readonly gapMm: number | null; readonly strength: number };
+    readonly answers: ShadeForecast;
+  };
+  readonly currents: {
+    readonly asks: { readonly other: AdvisedWindow; readonly ratio: number };
+    readonly answers: Forecast & { readonly best: Figure; readonly bestEvenness: Figure };
+  };
+  readonly mix: { readonly asks: AskedMix; readonly answers: MixDocument };
+  readonly families: {
+    readonly asks: { readonly isDyed: boolean; readonly filamentK: number };
+    readonly answers: readonly FamilyEntry[];
+  };
+}
+export type AdviceQuestion = keyof AdviceQuestions;
+
+export type ToAdviceWorker = {
+  [Name in AdviceQuestion]: { readonly id: number; readonly name: Name; readonly asks: AdviceQuestions[Name]['asks'] };
+}[AdviceQuestion];
+
+/** An answer, or the user's error in its place. */
+export type FromAdviceWorker =
+  | { readonly id: number; readonly answer: AdviceQuestions[AdviceQuestion]['answers'] }
+  | { readonly id: number; readonly refusal: ErrorEntry };

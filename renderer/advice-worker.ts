@@ -1,0 +1,117 @@
+import { adviseMix } from '../core/advice/lamp-mix';
+import { measuredMap } from '../core/advice/measured-map';
+import { suggestNext } from '../core/advice/next/suggest';
+import { fittedLamps, fromLeft, lampsOf, moveOf, type FoundLamps } from '../core/advice/place/advise-place';
+import { bestPlace, forecastMove } from '../core/advice/place/forecast-move';
+import { addLamps, bestCurrents, type SingleLamp } from '../core/advice/single-lamps/add-lamps';
+import { gapUnknown, isGainSure, noSureGain, whyNoShade } from '../core/advice/shade/check-shade';
+import { amberDye, filamentGlow, forecastFamilies } from '../core/advice/usual-questions';
+import { shadeAtStrength, workOutShade, type WorkedOutShade } from '../core/advice/shade/plan-shade';
+import { AppError } from '../core/base/errors';
+import { missing } from '../core/contract/figure';
+import type { ErrorEntry } from '../core/contract/readings';
+import type { AdvisedWindow, AdviceQuestions, Forecast, FromAdviceWorker, ToAdviceWorker } from './advice-messages';
+
+// Works advice out beside the page, with the functions of the command line, so that no slider waits for it.
+
+/** The light to be left by a shade, as a percentile of the glow. */
+const targetPercent = 20;
+
+interface Advised extends SingleLamp {
+  readonly spots: AdvisedWindow['spots'];
+}
+
+const advisedOf = (told: AdvisedWindow): Advised => ({
+  name: told.name,
+  score: told.score,
+  spots: told.spots,
+  map: measuredMap(told.glowLuminance, 4, told.widthMm, told.heightMm, told.isExposureNormalised),
+});
+
+let advised: Advised | null = null;
+let lamps: FoundLamps | null = null;
+let shade: { readonly gapMm: number; readonly worked: WorkedOutShade } | null = null;
+
+function refuse({ code, message, remedy }: ErrorEntry): never {
+  throw new AppError('refusal', code, message, remedy);
+}
+
+function inHand(): Advised {
+  if (advised === null) throw new Error('advice was asked about no window');
+  return advised;
+}
+
+/** Fitted when it is first asked for: it takes a second or two. */
+function foundLamps(): Exclude<FoundLamps, { refusal: ErrorEntry }> {
+  lamps ??= lampsOf(inHand());
+  if ('refusal' in lamps) refuse(lamps.refusal);
+  return lamps;
+}
+
+function indexOf(number: number): number {
+  const index = fromLeft(foundLamps().fit).at(number - 1);
+  if (index === undefined) throw new Error(`there is no lamp ${number}`);
+  return index;
+}
+
+type Answers = { readonly [Name in keyof AdviceQuestions]: (asks: AdviceQuestions[Name]['asks']) => AdviceQuestions[Name]['answers'] }; // prettier-ignore
+
+const answers: Answers = {
+  window(told) {
+    [advised, lamps, shade] = [advisedOf(told), null, null];
+    return suggestNext(advised);
+  },
+  lamps() {
+    const { fit } = foundLamps();
+    return { rmsPercent: 100 * fit.rms, lamps: fittedLamps(fit) };
+  },
+  move({ lamp, byMm, tiltDeg }) {
+    const { map, fit } = foundLamps();
+    const { evenness, light } = forecastMove(map, fit, moveOf(fit, indexOf(lamp), byMm, tiltDeg), inHand().score);
+    return { evenness, light, cellsPerMm: map.pxPerMm };
+  },
+  bestPlace({ lamp, limits }) {
+    const { map, fit } = foundLamps();
+    return { byMm: bestPlace(map, fit, indexOf(lamp), limits).byMm };
+  },
+  shade({ gapMm, strength }) {
+    const { score, map } = inHand();
+    const refusal = whyNoShade(score, gapMm, 'halftone');
+    if (refusal) refuse(refusal);
+    const asked = gapMm ?? 0;
+    if (shade?.gapMm !== asked) {
+      shade = { gapMm: asked, worked: workOutShade(map, { gapMm: asked, targetPercent, style: 'halftone' }) };
+    }
+    const plan = shadeAtStrength(shade.worked, score, strength);
+    const forecast: Forecast = { light: plan.light, cellsPerMm: plan.pxPerMm, evenness: plan.evennessAfter };
+    const why = gapMm === null ? gapUnknown : isGainSure(score, plan.evennessAfter) ? null : noSureGain;
+    const evenness = gapMm === null ? missing(gapUnknown.message) : plan.evennessAfter;
+    return { ...forecast, evenness, lightLoss: plan.lightLoss, refusal: why };
+  },
+  currents({ other, ratio }) {
+    const both = [inHand(), advisedOf(other)];
+    const shown = addLamps(both, [1, ratio]);
+    const best = bestCurrents(both);
+    const forecast: Forecast = { evenness: shown.evenness, light: shown.light, cellsPerMm: 2 };
+    return { ...forecast, best: best.ratioFigures[1], bestEvenness: best.evenness };
+  },
+  mix({ targetK, targetGlow, isDyed, ...asked }) {
+    const dye = isDyed ? amberDye : null;
+    const target = targetGlow ?? filamentGlow(targetK ?? asked.filamentK, dye);
+    return adviseMix({ ...asked, target, dye, measured: null, isSameLens: false });
+  },
+  families: ({ isDyed, filamentK }) => forecastFamilies(filamentK, isDyed),
+};
+
+self.onmessage = ({ data }: MessageEvent<ToAdviceWorker>): void => {
+  const answer = answers[data.name] as (asks: unknown) => AdviceQuestions[keyof AdviceQuestions]['answers'];
+  let said: FromAdviceWorker;
+  try {
+    said = { id: data.id, answer: answer(data.asks) };
+  } catch (error) {
+    // What the user can do something about; anything else is a defect.
+    if (!(error instanceof AppError)) throw error;
+    said = { id: data.id, refusal: { code: error.code, message: error.message, remedy: error.remedy } };
+  }
+  self.postMessage(said);
+};

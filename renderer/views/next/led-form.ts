@@ -1,0 +1,81 @@
+import type { Led } from '../../../core/advice/led';
+import type { Supply } from '../../../core/advice/supply';
+import { numberIn } from './number-in';
+
+/** A lamp's data sheet as typed. */
+export interface LedText {
+  readonly name: string;
+  readonly dominantNm: string;
+  readonly mcd: string;
+  readonly angleDeg: string;
+  readonly atMa: string;
+  readonly forwardV: string;
+  readonly maxMa: string;
+}
+export type LedField = Exclude<keyof LedText, 'name'>;
+
+/** Every number of a data sheet, with its limits as the command line has them. */
+export const ledFields: readonly {
+  readonly key: LedField;
+  readonly label: string;
+  readonly unit: string;
+  readonly limits: readonly [number, number];
+  /** Without it a mix is given, but no resistor. */
+  readonly isOptional?: boolean;
+}[] = [
+  { key: 'dominantNm', label: 'Dominant wavelength', unit: 'nm', limits: [400, 690] },
+  { key: 'mcd', label: 'Intensity', unit: 'mcd', limits: [0.1, 1e6], isOptional: true },
+  { key: 'angleDeg', label: 'Full viewing angle', unit: '°', limits: [2, 175], isOptional: true },
+  { key: 'atMa', label: 'at a current of', unit: 'mA', limits: [0.1, 5000], isOptional: true },
+  { key: 'forwardV', label: 'Forward voltage', unit: 'V', limits: [1, 60] },
+  { key: 'maxMa', label: 'Maximum current', unit: 'mA', limits: [0.1, 5000] },
+];
+
+/** Usual red and green parts, to begin with. */
+export const usualLeds: readonly LedText[] = [
+  { name: 'red', dominantNm: '625', mcd: '800', angleDeg: '30', atMa: '20', forwardV: '2.0', maxMa: '20' },
+  { name: 'green', dominantNm: '525', mcd: '2500', angleDeg: '30', atMa: '20', forwardV: '3.2', maxMa: '20' },
+];
+
+/** Whether a field of a data sheet is wrong as it stands. */
+export function isWrong(led: LedText, key: LedField): boolean {
+  const { limits, isOptional } = ledFields.find((field) => field.key === key)!;
+  return numberIn(led[key], limits) === null && !(isOptional && led[key].trim() === '');
+}
+
+/** The lamp of a form; null while a field is wrong. */
+export function ledOf(led: LedText): Led | null {
+  if (ledFields.some(({ key }) => isWrong(led, key))) return null;
+  const number = (key: LedField): number | null => numberIn(led[key], [0, Infinity]);
+  const [mcd, angleDeg] = [number('mcd'), number('angleDeg')];
+  return {
+    name: led.name.trim() || 'lamp',
+    colour: { kind: 'dominant', dominantNm: number('dominantNm')! },
+    light: mcd === null ? null : { kind: 'intensity', mcd, angleDeg },
+    atMa: number('atMa'),
+    forwardV: number('forwardV')!,
+    maxMa: number('maxMa')!,
+    inSeries: 1,
+  };
+}
+
+/** What feeds the lamps, as typed. */
+export interface SupplyText {
+  readonly kind: 'dc' | 'ac';
+  readonly volts: string;
+  readonly voltsWithoutLamp: string;
+  readonly hz: '50' | '60';
+}
+
+const supplyLimits = { dc: [1, 60], ac: [2, 42] } as const;
+/** Behind a bridge, as the command line takes it. */
+const usualCapacitorUf = 470;
+
+/** The supply of a form; null while it is wrong. */
+export function supplyOf({ kind, volts, voltsWithoutLamp, hz }: SupplyText): Supply | null {
+  const withLamp = numberIn(volts, supplyLimits[kind]);
+  const without = voltsWithoutLamp.trim() === '' ? null : numberIn(voltsWithoutLamp, [1, 60]);
+  if (withLamp === null || (without === null && voltsWithoutLamp.trim() !== '')) return null;
+  const shared = { volts: withLamp, voltsWithoutLamp: without };
+  return kind === 'dc' ? { kind, ...shared } : { kind, ...shared, hz: Number(hz), capacitorUf: usualCapacitorUf };
+}

@@ -1,0 +1,105 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import {
+  chromiumFile,
+  launchChromium,
+  putPhotos,
+  samplePhoto,
+  startBench,
+  toTheBench,
+  waitForRest,
+  whyNoChromium,
+  type RunningBench,
+} from '../support/bench-page';
+import { testNextFlow } from '../support/next-flow';
+
+describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { timeout: 300_000 }, () => {
+  let bench: RunningBench;
+  let browser: Browser;
+  let page: Page;
+  const folder = mkdtempSync(path.join(tmpdir(), 'evendial-next-'));
+  const defects: string[] = [];
+
+  beforeAll(async () => {
+    browser = await launchChromium();
+    bench = await startBench();
+  });
+  afterAll(async () => {
+    await browser.close();
+    await bench.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+  beforeEach(async () => {
+    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    page = await context.newPage();
+    page.setDefaultTimeout(120_000);
+    defects.length = 0;
+    page.on('pageerror', (error) => defects.push(String(error)));
+    await page.goto(bench.address);
+    await page.getByRole('button', { name: 'Open photos' }).waitFor();
+    await toTheBench(page);
+  });
+  afterEach(async () => {
+    await page.context().close();
+    await bench.clear();
+    expect(defects).toEqual([]);
+  });
+
+  testNextFlow({
+    page: () => page,
+    folder: () => folder,
+    async saved(act) {
+      const download = page.waitForEvent('download');
+      await act();
+      const file = path.join(folder, 'saved-shade');
+      await (await download).saveAs(file);
+      return file;
+    },
+  });
+
+  it('[SC21] resistors follow the form, cautions stand in full, and what is wrong is marked and said', async () => {
+    await putPhotos(page, [samplePhoto('t60-small.jpg')]);
+    await page.locator('.strip-card').first().waitFor();
+    await waitForRest(page);
+    await page.keyboard.press('5');
+    const table = page.locator('[data-resistors]');
+    await table.waitFor();
+    // the worked example of the design: 1.0 and 2.2 kilo-ohm at 12 V and 10 mA
+    expect((await table.locator('td b').allInnerTexts()).join()).toBe('1000,2200');
+    expect(await page.locator('[data-mix-cautions] li').count()).toBeGreaterThan(5);
+    const volts = page.getByLabel('Volts with the old lamp in');
+    await volts.fill('3.2');
+    await page.locator('[data-refused="SUPPLY_TOO_LOW"]').waitFor();
+    expect((await table.locator('td b').allInnerTexts()).join()).toBe('–,–');
+    await volts.fill('a lot');
+    expect(await page.locator('.lamp-mix [role="alert"]').innerText()).toBe('1 to 60 V');
+    await volts.fill('12');
+    await page.getByLabel('Full viewing angle').first().fill('');
+    await page.locator('[data-refused="LIGHT_UNKNOWN"]').waitFor();
+  });
+
+  it('[SC22] no serious finding of axe in both themes and at 200 %; a refused forecast says what to do instead', async () => {
+    await putPhotos(page, [samplePhoto('t60-warm-white-shade.jpg')]);
+    await page.locator('.strip-card').first().waitFor();
+    await waitForRest(page);
+    await page.keyboard.press('5');
+    await page.locator('[data-suggestion], [data-note]').first().waitFor();
+    await page.locator('[data-resistors]').waitFor();
+    const refused = page.locator('.try-body [data-refused]');
+    await refused.waitFor();
+    expect(await refused.innerText()).toMatch(/Photograph each lamp lit alone/);
+    for (const theme of ['dark', 'light']) {
+      await page.evaluate((name) => (document.documentElement.dataset['theme'] = name), theme);
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const grave = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      expect(grave.map(({ id, nodes }) => `${theme}: ${id} ${nodes[0].html}`)).toEqual([]);
+    }
+    await page.setViewportSize({ width: 640, height: 800 });
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBeLessThanOrEqual(640);
+  });
+});
