@@ -23,6 +23,7 @@ import {
 import type { KeptSettings } from './kept-settings';
 import { emptyHistory, redone, undone, withEdit, type Edit } from './history';
 import { LatestKept } from './latest-kept';
+import { arranged } from './photo-groups';
 import { PhotoPictures } from './photo-pictures';
 import { settingsOfNewPhoto, withoutPhoto } from './settings';
 import { thumbnailOf } from './thumbnail';
@@ -31,6 +32,8 @@ import { WorkQueue } from './work-queue';
 
 /** Maps of so many photos are kept; an older one is measured again when it is looked at. */
 const mostMaps = 12;
+/** From so many on the photos of a drop are put in order of time and exposure. */
+const fewestArranged = 3;
 /** One photo is decoded while another is measured. */
 const measuredAtOnce = 2;
 
@@ -96,10 +99,9 @@ export class Bench {
     const answers = await this.link.addPhotos(files);
     const refused = answers.filter(isRefused);
     this.#change((state) => ({ refusedFiles: [...refused, ...state.refusedFiles] }));
-    this.#lay(
-      answers.filter((answer): answer is BenchPhoto => !isRefused(answer) && !isArchive(answer)),
-      like,
-    );
+    const photos = answers.filter((answer): answer is BenchPhoto => !isRefused(answer) && !isArchive(answer));
+    this.#lay(photos, like);
+    if (photos.length >= fewestArranged) await this.watch.sortOut(photos.map(({ id }) => id));
   }
 
   /** Puts photos of a unit onto the bench as its record says that they are read; those that lie there stay as they are. */
@@ -163,6 +165,17 @@ export class Bench {
   layArrived(photos: readonly BenchPhoto[]): void {
     const laid = photos.map((photo) => this.#newOnBench(photo)).reverse();
     this.#change((state) => ({ photos: [...laid, ...state.photos] }));
+  }
+
+  /** Puts photos of one drop in order of time and exposure, at the place of the first of them. */
+  arrange(ids: readonly PhotoId[]): void {
+    this.#change(({ photos }) => {
+      const at = photos.findIndex(({ id }) => ids.includes(id));
+      const others = photos.filter(({ id }) => !ids.includes(id));
+      const before = photos.slice(0, at).filter(({ id }) => !ids.includes(id)).length;
+      const own = arranged(photos.filter(({ id }) => ids.includes(id)));
+      return { photos: [...others.slice(0, before), ...own, ...others.slice(before)] };
+    });
   }
 
   /** Shows a photo that has arrived, unless the user is at work on another one. */

@@ -18,6 +18,8 @@ import { bestOf, comparedVerdict, refusalOf, type WatchVerdict } from './watch-v
 
 /** An event may be missed while the line is broken: the folder is asked for anyway. */
 const askEveryMs = 5000;
+/** Less light than this of another photo's: its lamp may be off (SE8). */
+const darkBelow = 0.15;
 /** Windows that a photo is tried on before it counts as a new one. */
 const mostWindows = 3;
 
@@ -261,6 +263,51 @@ export class Watch {
     return pair ? comparedVerdict(photo, best, pair) : { photo: id, name, kind: 'first' };
   }
 
+  /**
+   * Looks at a drop of photos when all are measured: puts them in order of time and exposure, and proposes dark ones as lamp-off
+   * photos.
+   */
+  async sortOut(ids: readonly PhotoId[]): Promise<void> {
+    await this.#until(() => !ids.some((id) => isUnderWay(this.bench.photo(id))));
+    this.bench.arrange(ids);
+    for (const id of ids) {
+      const photo = this.bench.photo(id);
+      if (photo && (await this.#isDark(photo))) this.darkPhotos.value = [...this.darkPhotos.value, id];
+    }
+  }
+
+  /** Whether a photo has hardly any of the light of a photo of the same window and exposure. */
+  async #isDark(photo: PhotoOnBench): Promise<boolean> {
+    const { id } = photo;
+    if (isMeasured(photo)) {
+      const lit = this.#litBeside(photo);
+      if (lit) this.#carried.set(id, { source: lit, outline: null });
+      return lit !== null;
+    }
+    // Too dark for its window to be found: it is looked for by that of another photo.
+    if (photo.status.kind !== 'failed' || photo.status.error.kind !== 'outline') return false;
+    const carried = await this.#carry(photo);
+    if (!carried.outline || carried.outline.by === null) return false;
+    this.#carried.set(id, carried);
+    this.bench.measure(id, false);
+    await this.#until(() => !isUnderWay(this.bench.photo(id)));
+    const now = this.bench.photo(id);
+    return carried.outline.isDark && carried.source !== null && now !== null && isMeasured(now)
+      ? areExposedAlike(carried.source.reading, now.reading)
+      : false;
+  }
+
+  /** A photo of the same window and exposure that is so bright beside this one that this one's lamp may be off. */
+  #litBeside({ id, reading }: MeasuredPhotoOnBench): MeasuredPhotoOnBench | null {
+    const level = reading.luminance.glowMean.value;
+    if (level === null) return null;
+    const brighter = this.bench.state.value.photos
+      .filter(isMeasured)
+      .filter((other) => other.id !== id && this.#isTrial(other) && !this.#isReference(other))
+      .filter((other) => showSameWindow(other.reading, reading) && areExposedAlike(other.reading, reading));
+    return brighter.find((other) => level < darkBelow * (other.reading.luminance.glowMean.value ?? 0)) ?? null;
+  }
+
   /** The photos that a dark one would be the lamp-off photo of: of its window, exposed alike. */
   lampOffFor(dark: PhotoId): readonly MeasuredPhotoOnBench[] {
     const photo = this.bench.photo(dark);
@@ -309,6 +356,6 @@ export class Watch {
   async takeAsTrial(dark: PhotoId): Promise<void> {
     this.darkPhotos.value = this.darkPhotos.value.filter((id) => id !== dark);
     this.#carried.delete(dark);
-    await this.#judge(dark);
+    if (this.shown.value) await this.#judge(dark);
   }
 }

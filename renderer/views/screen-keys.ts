@@ -18,7 +18,7 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['Ctrl Z', 'undo the last change'],
   ['Ctrl Shift Z', 'do it again'],
   ['R', 'watched folder: the first photo shows the filament lamp'],
-  ['L', 'watched folder: the dark photo is the lamp-off photo'],
+  ['L', 'the dark photo is the lamp-off photo'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
@@ -94,7 +94,8 @@ function actInBook(event: KeyboardEvent, key: string, { places }: BookAround): b
 /** What the watched folder asks about its last photo. @returns whether it asks that */
 function actOnWatchKey(key: string, { watch }: Bench): boolean {
   const told = watch.verdict.value;
-  if (key === 'l' && told?.kind === 'dark') watch.takeAsLampOff(told.photo);
+  const dark = told?.kind === 'dark' ? told.photo : watch.darkPhotos.value.at(0);
+  if (key === 'l' && dark !== undefined) watch.takeAsLampOff(dark);
   else if (key === 'r' && told?.kind === 'first') watch.takeAsReference(told.photo);
   else return false;
   return true;

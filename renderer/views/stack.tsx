@@ -1,7 +1,8 @@
-import type { JSX } from 'preact';
+import { Fragment, type JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PhotoOnBench } from '../state/bench-state';
 import { askedWord } from '../state/filings';
+import { photoGroups } from '../state/photo-groups';
 import { useBench } from './bench-context';
 import { useBook } from './book-context';
 import { evennessAxis, FigureBar, PlusMinus } from './figure-view';
@@ -98,6 +99,7 @@ export function Stack(props: { readonly onOpen: () => void; readonly onFile: () 
   const { onOpen, onFile } = props;
   const bench = useBench();
   const { photos, selected, refusedFiles, shell } = bench.state.value;
+  const headOf = new Map(photoGroups(photos).map(({ first, words }) => [first, words]));
   return (
     <aside class="stack" aria-label="Photos on the bench">
       <button class="drop" onClick={onOpen}>
@@ -117,7 +119,10 @@ export function Stack(props: { readonly onOpen: () => void; readonly onFile: () 
           </li>
         ))}
         {photos.map((photo) => (
-          <Card key={photo.id} photo={photo} isCurrent={photo.id === selected} />
+          <Fragment key={photo.id}>
+            {headOf.has(photo.id) && <li class="group-head">{headOf.get(photo.id) || 'time not told'}</li>}
+            <Card photo={photo} isCurrent={photo.id === selected} />
+          </Fragment>
         ))}
       </ol>
       {photos.length > 0 && (

@@ -44,21 +44,25 @@ function NotTakenList({ notTaken }: { readonly notTaken: readonly NotTaken[] }):
   );
 }
 
+/** A dark photo is taken as lamp-off photo, or as a trial. */
+function DarkChoice({ dark }: { readonly dark: PhotoId }): JSX.Element {
+  const bench = useBench();
+  const count = bench.watch.lampOffFor(dark).length;
+  return (
+    <>
+      <button class="go" onClick={() => bench.watch.takeAsLampOff(dark)} disabled={count === 0}>
+        Lamp-off photo of {count === 1 ? 'the other' : `the ${count} others`} <kbd>L</kbd>
+      </button>
+      <button onClick={() => void bench.watch.takeAsTrial(dark)}>It is a trial</button>
+    </>
+  );
+}
+
 /** What can be done about the photo that arrived last. */
 function NextStep(): JSX.Element | null {
   const bench = useBench();
   const verdict = bench.watch.verdict.value;
-  if (verdict?.kind === 'dark') {
-    const count = bench.watch.lampOffFor(verdict.photo).length;
-    return (
-      <>
-        <button class="go" onClick={() => bench.watch.takeAsLampOff(verdict.photo)} disabled={count === 0}>
-          Lamp-off photo of {count === 1 ? 'the other' : `the ${count} others`} <kbd>L</kbd>
-        </button>
-        <button onClick={() => void bench.watch.takeAsTrial(verdict.photo)}>It is a trial</button>
-      </>
-    );
-  }
+  if (verdict?.kind === 'dark') return <DarkChoice dark={verdict.photo} />;
   if (verdict?.kind === 'first' && bench.photo(verdict.photo)?.settings.reference === null) {
     return (
       <button class="go" onClick={() => bench.watch.takeAsReference(verdict.photo)}>
@@ -80,12 +84,30 @@ function NextStep(): JSX.Element | null {
   return null;
 }
 
+/** Dark photos of a drop, one after the other. */
+function DarkBar(): JSX.Element | null {
+  const bench = useBench();
+  const dark = bench.photo(bench.watch.darkPhotos.value.at(0) ?? null);
+  if (!dark) return null;
+  return (
+    <section class="watch small" aria-label="A dark photo" data-dark={dark.name}>
+      <p class="watch-said" role="status">
+        <b>{dark.name}</b> shows hardly any of the light of others of its window, at the same exposure. Were the lamps
+        off?
+      </p>
+      <div class="row">
+        <DarkChoice dark={dark.id} />
+      </div>
+    </section>
+  );
+}
+
 /** The watched folder: one line to be read from two metres, what it means below it, and what the folder has given. */
 export function WatchBar(): JSX.Element | null {
   const bench = useBench();
   const watch = bench.watch.shown.value;
   const [isSmall, setIsSmall] = useState(false);
-  if (!watch) return null;
+  if (!watch) return <DarkBar />;
   const verdict = bench.watch.verdict.value;
   const printed = (id: PhotoId | null): string => {
     const reading = bench.photo(id)?.reading;

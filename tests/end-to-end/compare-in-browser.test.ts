@@ -1,0 +1,113 @@
+import path from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  chromiumFile,
+  launchChromium,
+  putPhotos,
+  samplePhoto,
+  startBench,
+  toTheBench,
+  waitForRest,
+  whyNoChromium,
+  type RunningBench,
+} from '../support/bench-page';
+
+const fromSet = (name: string): string => path.resolve('samples/sets/photos', name);
+
+describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
+  let bench: RunningBench;
+  let browser: Browser;
+  let page: Page;
+  const defects: string[] = [];
+
+  beforeAll(async () => {
+    browser = await launchChromium();
+    bench = await startBench();
+    page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+    page.setDefaultTimeout(120_000);
+    page.on('pageerror', (error) => defects.push(String(error)));
+    await page.goto(bench.address);
+    await toTheBench(page);
+    const sweep = ['sweep-4-mm.jpg', 'sweep-16-mm.jpg', 'single-left.jpg', 'single-right.jpg'].map(fromSet);
+    await putPhotos(page, [...sweep, samplePhoto('m4-filament.jpg')]);
+    await page.locator('.strip-card').nth(4).waitFor();
+    await waitForRest(page);
+    for (const name of ['single-left.jpg', 'single-right.jpg']) {
+      await page.locator(`[data-photo="${name}"]`).click();
+      await page.locator('[data-station="outline"]').click();
+      for (const [label, mm] of [['Width, by caliper', '92'], ['Height', '18']] as const) {
+        const field = page.locator('label.field', { hasText: label }).locator('input').first();
+        await field.fill(mm);
+        await field.press('Tab');
+      } // prettier-ignore
+    }
+    await waitForRest(page);
+    await page.locator('[data-station="compare"]').click();
+  });
+  afterAll(async () => {
+    await browser.close();
+    await bench.stop();
+    expect(defects).toEqual([]);
+  });
+
+  const view = (name: string): Promise<void> => page.locator(`[data-view="${name}"]`).click();
+  const inView = async (photo: string): Promise<void> => page.locator(`[data-photo="${photo}"]`).click();
+
+  it('[SC32] lamps photographed alone are added up: moving one current moves the forecast, and the best can be taken', async () => {
+    await inView('single-left.jpg');
+    await view('lamps');
+    for (const name of ['single-left.jpg', 'single-right.jpg']) await page.locator(`[data-lamp="${name}"]`).check();
+    const forecast = page.locator('[data-figure="Forecast evenness"] .large');
+    await forecast.waitFor();
+    const before = await forecast.innerText();
+    const slider = page.getByRole('slider', { name: /Current of/ });
+    await slider.fill('-2');
+    await expect.poll(() => forecast.innerText(), { timeout: 60_000 }).not.toBe(before);
+    await page.getByRole('button', { name: /most even currents/ }).click();
+    // Two like lamps: the most even is near equal currents.
+    await expect.poll(async () => Number(await slider.getAttribute('aria-valuetext'))).toBeWithin(1, 0.35);
+    expect(await page.locator('.strip').count()).toBe(1);
+  });
+
+  it('[SC32] draws profiles, colours and the sweep of names that tell a place; a written place joins them', async () => {
+    await inView('sweep-4-mm.jpg');
+    await view('profiles');
+    await expect.poll(() => page.locator('.plot .line').count()).toBe(2);
+    const line = page.locator('.plot .line.this');
+    const middle = await line.getAttribute('d');
+    await page.getByRole('slider', { name: /Where the line runs/ }).fill('0.1');
+    expect(await line.getAttribute('d')).not.toBe(middle);
+    await view('colour');
+    expect(await page.locator('.plot ellipse').count()).toBe(2);
+    expect(await page.locator('.plot').innerText()).toContain('2700 K');
+    await view('sweep');
+    expect(await page.locator('main h2').innerText()).toMatch(/^Most even at (4|16|4 and 16) mm/);
+    await page.locator('[data-place-of="sweep-16-mm.jpg"]').fill('20.5');
+    await page.locator('.plot[aria-label*="20.5 mm"]').waitFor();
+  });
+
+  it('[SC32] says how alike two windows are, or what does not tie their photos', async () => {
+    await view('windows');
+    await page.locator('[data-beside]').selectOption({ label: 'm4-filament.jpg' });
+    const match = page.locator('[data-match]');
+    await match.waitFor();
+    await expect.poll(() => match.locator('dd.word').first().innerText()).not.toBe('');
+    expect(await match.innerText()).not.toMatch(/[\w-]{16}: /);
+  });
+
+  it('[SC32] every way to compare by keyboard, without a finding of axe in either theme', async () => {
+    await page.locator('[data-view="pair"]').focus();
+    for (const theme of ['dark', 'light']) {
+      for (const name of ['pair', 'profiles', 'colour', 'sweep', 'windows', 'lamps']) {
+        await page.locator(`[data-view="${name}"]`).focus();
+        await page.keyboard.press('Enter');
+        expect(await page.locator(`[data-view="${name}"]`).getAttribute('aria-pressed')).toBe('true');
+        const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+        expect(violations.map(({ id, nodes }) => [theme, name, id, nodes[0].html])).toEqual([]);
+      }
+      await page.keyboard.press('t');
+    }
+  });
+});
