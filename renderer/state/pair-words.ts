@@ -62,7 +62,9 @@ export function standings(pair: Pair, a: string, nameOf: (id: string) => string)
   ): Standing => {
     const compared = seenFrom(pair[figure]);
     const better = figure === 'luminance' ? null : isRise(figure, compared.difference);
-    return { label, difference: compared.difference, scale, unit, word: inNames(wordOf(compared, better, ...words)) };
+    const { reason } = compared.difference;
+    const difference = reason === undefined ? compared.difference : { ...compared.difference, reason: inNames(reason) };
+    return { label, difference, scale, unit, word: inNames(wordOf(compared, better, ...words)) };
   };
   const ratio = ratioOf(seenFrom(pair.luminance).difference);
   return [

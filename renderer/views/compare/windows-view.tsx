@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { PhotoId } from '../../../core/contract/bench';
 import type { Match } from '../../../core/contract/comparison';
+import type { Figure } from '../../../core/contract/figure';
 import { isMeasured, type MeasuredPhotoOnBench } from '../../state/bench-state';
 import { showSameWindow } from '../../state/same-window';
 import { useBench } from '../bench-context';
@@ -62,8 +63,10 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
           ['Evenness', `points, ${other.name} less ${photo.name}`, match.evennessDifference, 1, '', ''],
           ['Leak', 'light in the dark window, of the lit one’s', match.leak, 100, '%', ''],
         ] as const); // prettier-ignore
-  const inNames = (reason: string | undefined): string =>
-    [photo, other].reduce((text, { id, name }) => text.replaceAll(id, name), reason ?? '');
+  const inNames = (figure: Figure): Figure =>
+    figure.reason === undefined
+      ? figure
+      : { ...figure, reason: [photo, other].reduce((text, { id, name }) => text.replaceAll(id, name), figure.reason) };
   return (
     <>
       <label class="field against">
@@ -83,9 +86,9 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
               {name} <small>{unit}</small>
             </dt>
             <dd>
-              <PlusMinus figure={figure} scale={scale} /> {figure.value === null ? '' : sign}
+              <PlusMinus figure={inNames(figure)} scale={scale} /> {figure.value === null ? '' : sign}
             </dd>
-            <dd class="word">{figure.value === null ? inNames(figure.reason) : word}</dd>
+            <dd class="word">{figure.value === null ? inNames(figure).reason : word}</dd>
           </>
         ))}
       </dl>
