@@ -1,6 +1,6 @@
 import type { MeasureRequest } from '../contract/measure';
 import { requestOfSeries, type SeriesFile, type SeriesTrial, type SeriesWindow } from '../contract/series';
-import type { PhotoRole, UnitPhoto, UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
+import type { PhotoRole, UnitLamp, UnitPhoto, UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
 import { askedWrongly } from './book-errors';
 import { namedItem } from './edits';
 
@@ -35,9 +35,11 @@ function helperFor(record: UnitRecord, role: PhotoRole, trial: string | null): S
   return helper && photoOf(helper);
 }
 
-function partsOf(record: UnitRecord, photo: UnitPhoto, trial: string | null): Omit<SeriesTrial, 'name'> {
+/** @param shots  of one arrangement, in the order in which they were added; the last one counts, or all as an exposure series */
+function partsOf(record: UnitRecord, shots: readonly UnitPhoto[], trial: string | null): Omit<SeriesTrial, 'name'> {
+  const photo = shots[shots.length - 1];
   return present({
-    photos: [photoOf(photo)],
+    photos: shots.map(photoOf),
     light: photo.light ?? (trial === null ? 'filament' : namedItem('trial', trial, record.trials).light),
     lampOff: helperFor(record, 'lamp-off', trial),
     flatField: helperFor(record, 'flat-field', trial),
@@ -47,14 +49,27 @@ function partsOf(record: UnitRecord, photo: UnitPhoto, trial: string | null): Om
   });
 }
 
-/** The photo that stands for a trial: the last added. */
-function photoOfTrial(record: UnitRecord, trial: UnitTrial): UnitPhoto | undefined {
-  return lastOf(record.photos.filter((photo) => photo.role === 'trial' && photo.trial === trial.name));
+const windowsShown = ({ corners }: UnitPhoto): string =>
+  Object.keys(corners ?? {})
+    .sort()
+    .join('\n');
+
+/** The last photo, and those before it that show the same windows. */
+function shotsAsLast(photos: readonly UnitPhoto[]): UnitPhoto[] {
+  const last = lastOf(photos);
+  return last ? photos.filter((photo) => windowsShown(photo) === windowsShown(last)) : [];
+}
+
+/** A lamp as a series file describes it: where it is and what is done with it, not what it is. */
+function lampOf({ name, positionMm, tiltDeg, currentMa, on }: UnitLamp): NonNullable<SeriesTrial['lamps']>[number] {
+  return present({ name, positionMm, tiltDeg, currentMa, on });
 }
 
 function trialOf(record: UnitRecord, trial: UnitTrial): SeriesTrial[] {
-  const photo = photoOfTrial(record, trial);
-  return photo ? [{ name: trial.name, ...partsOf(record, photo, trial.name) }] : [];
+  const shots = shotsAsLast(record.photos.filter((photo) => photo.role === 'trial' && photo.trial === trial.name));
+  if (shots.length === 0) return [];
+  const lamps = trial.lamps?.map(lampOf);
+  return [{ name: trial.name, ...partsOf(record, shots, trial.name), ...(lamps ? { lamps } : {}) }];
 }
 
 /** A series file's window has no notes. */
@@ -65,7 +80,8 @@ function windowOf(given: UnitWindow): SeriesWindow {
 }
 
 /**
- * A unit as a series file: its windows, the reference, and the trials that have a photo, each with its last one.
+ * A unit as a series file: its windows, the reference, and the trials that have a photo, each with its photos of the windows
+ * that its last one shows.
  *
  * @param only  a trial; left out: all
  * @throws AppError UNIT_WITHOUT_WINDOW, TRIAL_UNKNOWN, TRIAL_WITHOUT_PHOTO, UNIT_WITHOUT_PHOTO
@@ -84,21 +100,22 @@ export function seriesOfUnit(record: UnitRecord, only?: string): SeriesFile {
   const remedy = "Add one with 'evendial unit add-photo UNIT FILE --role trial:NAME'.";
   if (only !== undefined && trials.length === 0)
     throw askedWrongly('TRIAL_WITHOUT_PHOTO', `the trial ${JSON.stringify(only)} has no photo`, remedy);
-  const reference = lastOf(record.photos.filter(({ role }) => role === 'reference'));
-  if (trials.length === 0 && !reference)
+  const reference = shotsAsLast(record.photos.filter(({ role }) => role === 'reference'));
+  if (trials.length === 0 && reference.length === 0)
     throw askedWrongly('UNIT_WITHOUT_PHOTO', `${name} has no photo of a trial or a reference`, remedy);
   return {
     format: 'evendial-series',
     version: 1,
     ...present({ ...record.photography }),
     windows: record.windows.map(windowOf),
-    ...(reference ? { reference: partsOf(record, reference, null) } : {}),
+    ...(reference.length > 0 ? { reference: partsOf(record, reference, null) } : {}),
     trials,
   };
 }
 
 /**
- * What the engine is to measure of a unit; a trial that lights only some windows is measured in these alone.
+ * What the engine is to measure of a unit; a trial that lights only some windows is measured in these alone. Of several
+ * photos of one trial the last counts, unless they are an exposure series.
  *
  * @param resolvePath  turns `photos/CHECKSUM.ENDING` into what the decoder opens
  * @throws AppError as `seriesOfUnit`
@@ -113,7 +130,9 @@ export function requestOfUnit(
   const jobs = request.jobs.map((job) => {
     const lit = record.trials.find(({ name }) => job.role === 'trial' && name === job.name)?.windows;
     const windows = job.windows.filter(({ spec }) => lit === undefined || lit.includes(spec.name));
-    return windows.length === 0 ? job : { ...job, windows };
+    const placed = windows.length === 0 ? job : { ...job, windows };
+    const last = job.bracket?.at(-1);
+    return last ? { ...placed, photo: last, isPerhapsBracket: true as const } : placed;
   });
   return { ...request, jobs };
 }

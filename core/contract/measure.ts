@@ -73,6 +73,11 @@ export interface MeasureJob {
   readonly windows: readonly WindowInPhoto[];
   /** The photos of an exposure series of one scene, `photo` the first of them: measured as one. Left out: `photo` alone. */
   readonly bracket?: readonly PhotoRef[];
+  /**
+   * The bracket may be none: without three different exposure times its photos are shots taken again, of which `photo`
+   * counts.
+   */
+  readonly isPerhapsBracket?: true;
   /** The camera's tone curve as it was recovered before; used where it fits the photo. */
   readonly response?: StoredResponse;
   /** The same windows with their print well seen, by room light perhaps; only the place of the print is taken from it. */

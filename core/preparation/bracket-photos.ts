@@ -51,6 +51,22 @@ export function bracketOf(job: MeasureJob, photos: readonly { photo: PhotoRef; d
   return { rising, given, middle: rising[Math.floor((rising.length - 1) / 2)] };
 }
 
+/**
+ * The bracket of photos that may as well be shots taken again: nobody takes three of different exposure times for that. Of
+ * fewer, or where a time is not known, there is no series.
+ *
+ * @rule BR10
+ */
+export function perhapsBracketOf(
+  job: MeasureJob,
+  photos: readonly { photo: PhotoRef; decoded: DecodedPhoto }[],
+): Bracket | null {
+  const times = photos.map(({ photo, decoded }) => withStatedExposure(decoded.facts.camera, photo.exposure).exposureS);
+  if (times.includes(undefined)) return null;
+  const bracket = bracketOf(job, photos);
+  return distinctExposures(bracket).length < 3 ? null : bracket;
+}
+
 /** Exposure times that differ, rising. */
 function distinctExposures({ rising }: Bracket): number[] {
   return rising.reduce<number[]>((found, { exposureS }) => {

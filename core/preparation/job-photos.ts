@@ -6,7 +6,7 @@ import type { DecodedPhoto, PixelRegion } from '../photo/decoded-photo';
 import { linearisePhoto } from '../photo/linearise';
 import { partOf } from '../photo/reduced';
 import type { CameraResponse } from '../photo/response/camera-response';
-import { bracketOf, type Bracket } from './bracket-photos';
+import { bracketOf, perhapsBracketOf, type Bracket } from './bracket-photos';
 import { flatFieldOf, type FlatField } from './flat-field';
 import type { PhotoInLight } from './photo-in-light';
 import type { HelperPhotos } from './prepare-window';
@@ -103,8 +103,10 @@ export function jobDecoder(decodePhoto: DecodePhoto, isSeries = false): (job: Me
       job.lampOff ? decodeHelper(decodePhoto, 'lamp-off photo', job.lampOff, corners && roomyRegion(corners)) : null,
       job.flatField ? shared(job, job.flatField) : null,
     ]);
-    const bracket = job.bracket ? bracketOf(job, decoded) : null;
-    return { lit: (bracket?.middle ?? decoded[0]).decoded, bracket, lampOff, flatField };
+    const bracketed = job.isPerhapsBracket ? perhapsBracketOf : bracketOf;
+    const bracket = job.bracket ? bracketed(job, decoded) : null;
+    const lit = bracket?.middle ?? decoded.find(({ photo }) => photo.path === job.photo.path) ?? decoded[0];
+    return { lit: lit.decoded, bracket, lampOff, flatField };
   };
 }
 

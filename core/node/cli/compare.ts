@@ -1,25 +1,43 @@
 import path from 'node:path';
+import { requestOfUnit, seriesOfUnit } from '../../book/unit-series';
 import { compareSeries } from '../../compare/compare-series';
 import { shownWindows, unreadTrials } from '../../compare/measured-series';
 import { sweepsOf } from '../../compare/sweeps';
 import type { ComparisonDocument } from '../../contract/comparison';
-import { readCompareOptions } from './compare-options';
+import { Book } from '../book/book';
+import { readCompareOptions, type CompareSource } from './compare-options';
 import { comparisonText } from './compare-text';
 import { writeAllDifferences } from './difference-files';
 import { exitCodeOfResult } from './exit-codes';
 import { mapsText } from './maps-text';
-import { assertFolder, measureWithDecoder, openSeriesFile, tellFailures, writeAllMaps } from './measure';
+import {
+  assertFolder,
+  measureWithDecoder,
+  openSeriesFile,
+  tellFailures,
+  writeAllMaps,
+  type OpenedSeries,
+} from './measure';
 import { missingPhotos, missingText } from './missing-photos';
 import { documentOf, namesOfFailed, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
 
+/** The trials of a series file, or of a unit of the book. */
+async function openSource(source: CompareSource, shell: Shell): Promise<OpenedSeries> {
+  if (source.kind === 'series') return openSeriesFile(path.resolve(shell.folder, source.file), source.file);
+  const book = new Book(source.book);
+  const record = await book.read(await book.idOf(source.called));
+  const place = (file: string): string => path.join(book.unitFolder(record.id), file);
+  return { series: seriesOfUnit(record), request: requestOfUnit(record, undefined, place) };
+}
+
 /** `evendial compare`: which trial is better, and what cannot be told apart. @returns the exit code @rule CL19, CL20, CL21 */
 export async function runCompare(words: readonly string[], shell: Shell): Promise<number> {
-  const options = readCompareOptions(words);
+  const options = readCompareOptions(words, shell);
   const mapsFolder = options.mapsFolder === null ? null : path.resolve(shell.folder, options.mapsFolder);
   if (mapsFolder !== null) await assertFolder(mapsFolder, options.mapsFolder ?? '');
-  const { series, request: plain } = await openSeriesFile(path.resolve(shell.folder, options.series), options.series);
+  const { series, request: plain } = await openSource(options.source, shell);
   const request = { ...plain, withMaps: mapsFolder !== null };
   const missing = missingText(await missingPhotos(request.jobs));
   if (missing !== null) shell.tell(`evendial: ${missing}`);

@@ -83,18 +83,19 @@ counts, 1 above all.
   evendial measure --series samples/t60.series.json --maps maps
 `;
 
-const compare = `evendial compare --series FILE [--json] [--maps DIR] [--strict]
+const compare = `evendial compare --series FILE | --unit UNIT [--book DIR] [--json] [--maps DIR] [--strict]
 
-Measures reference and trials of a series file and compares every two trials of each window: by
-evenness, by red print (nearest to the filament first), by colour distance to the filament. Trials
-whose difference is within its plus-minus stand together: they cannot be told apart, and a line says
-what would help. Photos taken alike (camera, exposure, white balance, framing) share most of their
-error, so that their differences are surer than each figure alone.
+Measures reference and trials of a series file, or of a unit of the book, and compares every two
+trials of each window: by evenness, by red print (nearest to the filament first), by colour distance
+to the filament. Trials whose difference is within its plus-minus stand together: they cannot be
+told apart, and a line says what would help. Photos taken alike (camera, exposure, white balance,
+framing) share most of their error, so that their differences are surer than each figure alone.
 
 Lamps that the trials describe ("lamps", evendial help series) give a table for each lamp and
 coordinate in which alone trials differ. Windows of one photo are matched: how much dimmer, how far
 in colour; one that is dark shows how much light leaks into it.
 
+  --unit UNIT         of the book that --book names (evendial help unit); nothing is kept
   --json              readings, ranking, pairs and match as one JSON document
   --maps DIR          the maps of measure --maps, and of every two readings of one window where one
                       has more of its light: NAME-minus-NAME.difference.png and .csv

@@ -22,11 +22,14 @@ import { systemWords } from '../system-words';
 import { tableText } from './table';
 import { writeWholeFile } from './whole-files';
 
+/** A series as it is described, and what is to be measured of it. */
+export interface OpenedSeries {
+  readonly series: SeriesFile;
+  readonly request: MeasureRequest;
+}
+
 /** Reads a series file from disk: as it is written, and what is to be measured; its photos belong to its own folder. */
-export async function openSeriesFile(
-  file: string,
-  called: string,
-): Promise<{ readonly series: SeriesFile; readonly request: MeasureRequest }> {
+export async function openSeriesFile(file: string, called: string): Promise<OpenedSeries> {
   let text: string;
   try {
     text = await readFile(file, 'utf8');

@@ -15,7 +15,7 @@ import { madeUpShown } from '../compare/made-up-windows';
 
 const refusalOf = (words: string[]): string => {
   try {
-    readCompareOptions(words);
+    readCompareOptions(words, { folder: '/here' });
   } catch (error) {
     return (error as Error).message;
   }
@@ -24,17 +24,25 @@ const refusalOf = (words: string[]): string => {
 
 describe('readCompareOptions', () => {
   it('[CL20] takes a series file, and what to make of it', () => {
-    expect(readCompareOptions(['--series', 's.json', '--json', '--maps=m'])).toEqual({
-      series: 's.json',
+    expect(readCompareOptions(['--series', 's.json', '--json', '--maps=m'], { folder: '/here' })).toEqual({
+      source: { kind: 'series', file: 's.json' },
       isJson: true,
       strict: false,
       mapsFolder: 'm',
     });
   });
 
+  it('[CL20] takes a unit of a book', () => {
+    const { source } = readCompareOptions(['--unit', 'T-60', '--book', 'b'], { folder: '/here' });
+    expect(source).toEqual({ kind: 'unit', called: 'T-60', book: path.resolve('/here', 'b') });
+  });
+
   it.each([
-    [[], 'no series file is named'],
-    [['--series', ''], 'no series file is named'],
+    [[], 'no series file and no unit is named'],
+    [['--series', ''], 'no series file and no unit is named'],
+    [['--series', 's.json', '--unit', 'T-60'], '--series and --unit together'],
+    [['--series', 's.json', '--book', 'b'], '--book without --unit'],
+    [['--unit', 'T-60', '--book', ''], '--book names no folder'],
     [['a.jpg', '--series', 's.json'], 'compare takes no photos ("a.jpg")'],
     [['--series', 's.json', '--maps', ''], '--maps names no folder'],
     [['--series', 's.json', '--csv'], 'unknown option --csv'],

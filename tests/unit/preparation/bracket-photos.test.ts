@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/base/errors';
 import type { MeasureJob, PhotoRef } from '../../../core/contract/measure';
 import type { DecodedPhoto } from '../../../core/photo/decoded-photo';
-import { bracketOf, doubtfulSteps, unusableBracket, type Bracket } from '../../../core/preparation/bracket-photos';
+import {
+  bracketOf,
+  doubtfulSteps,
+  perhapsBracketOf,
+  unusableBracket,
+  type Bracket,
+} from '../../../core/preparation/bracket-photos';
 import { drawDecoded } from '../photo/draw-decoded';
 
 const job = { name: 'try 3' } as MeasureJob;
@@ -49,6 +55,16 @@ describe('bracketOf', () => {
       'photo 2 (b.jpg) of the exposure series try 3 does not say its exposure time',
     );
   });
+});
+
+describe('perhapsBracketOf', () => {
+  it.each([
+    ['three different exposure times are a series', three, true],
+    ['whether it can be used is judged later', [...three, photo(0.8, { iso: 200 })], true],
+    ['two are a shot taken again', [photo(0.1), photo(0.4)], false],
+    ['so are three of one exposure time', [photo(0.1), photo(0.1), photo(0.1)], false],
+    ['a photo that does not say its time leaves no series', [...three, photo(undefined)], false],
+  ])('[BR10] %s', (_, photos, isSeries) => expect(perhapsBracketOf(job, photos) !== null).toBe(isSeries));
 });
 
 describe('unusableBracket', () => {

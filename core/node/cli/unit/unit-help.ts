@@ -29,6 +29,9 @@ change is a revision of its own: nothing that was saved is ever taken away.
   --book     the folder of the book; left out: evendial/book in your data folder
   --json     one document on standard output; a change prints the whole record
 
+Of several photos of one trial the last is measured; three or more of different exposure times are
+merged as by measure --bracket. 'evendial compare --unit UNIT' puts the trials in order.
+
 Keys are written as in the record: before.lamp.base=E10, after.reversible=yes,
 "trials[LEDs 8 mm behind].lamps[left].positionMm=23,9,8", "parts[LED].lot=B7",
 "photos[dial.jpg].corners[scale]=10,10 90,10 90,30 10,30". Lamps, strings and parts begin with
