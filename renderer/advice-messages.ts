@@ -66,10 +66,6 @@ export interface AdviceQuestions {
     readonly asks: { readonly gapMm: number | null; readonly strength: number };
     readonly answers: ShadeForecast;
   };
-  readonly currents: {
-    readonly asks: { readonly other: AdvisedWindow; readonly ratio: number };
-    readonly answers: Forecast & { readonly best: Figure; readonly bestEvenness: Figure };
-  };
   readonly mix: { readonly asks: AskedMix; readonly answers: MixDocument };
   readonly families: {
     readonly asks: { readonly isDyed: boolean; readonly filamentK: number };

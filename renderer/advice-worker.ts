@@ -3,7 +3,7 @@ import { measuredMap } from '../core/advice/measured-map';
 import { suggestNext } from '../core/advice/next/suggest';
 import { fittedLamps, fromLeft, lampsOf, moveOf, type FoundLamps } from '../core/advice/place/advise-place';
 import { bestPlace, forecastMove } from '../core/advice/place/forecast-move';
-import { addLamps, bestCurrents, type SingleLamp } from '../core/advice/single-lamps/add-lamps';
+import type { SingleLamp } from '../core/advice/single-lamps/add-lamps';
 import { gapUnknown, isGainSure, noSureGain, whyNoShade } from '../core/advice/shade/check-shade';
 import { amberDye, filamentGlow, forecastFamilies } from '../core/advice/usual-questions';
 import { shadeAtStrength, workOutShade, type WorkedOutShade } from '../core/advice/shade/plan-shade';
@@ -87,13 +87,6 @@ const answers: Answers = {
     const why = gapMm === null ? gapUnknown : isGainSure(score, plan.evennessAfter) ? null : noSureGain;
     const evenness = gapMm === null ? missing(gapUnknown.message) : plan.evennessAfter;
     return { ...forecast, evenness, lightLoss: plan.lightLoss, refusal: why };
-  },
-  currents({ other, ratio }) {
-    const both = [inHand(), advisedOf(other)];
-    const shown = addLamps(both, [1, ratio]);
-    const best = bestCurrents(both);
-    const forecast: Forecast = { evenness: shown.evenness, light: shown.light, cellsPerMm: 2 };
-    return { ...forecast, best: best.ratioFigures[1], bestEvenness: best.evenness };
   },
   mix({ targetK, targetGlow, isDyed, ...asked }) {
     const dye = isDyed ? amberDye : null;

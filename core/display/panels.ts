@@ -51,6 +51,9 @@ const unevennessLimit = Math.log(2);
 const chromaticityLimit = 0.02;
 const trialLimit = Math.log(1.5);
 
+/** Of the maps of a reading. */
+const mapCellsPerMm = 4;
+
 /** Cells inside the outline without a value of their own. */
 const emptyCell: PanelCell = { colour: [74, 74, 74], hatched: true };
 
@@ -139,41 +142,23 @@ export function luminancePanel({ maps, reading }: MappedWindow): Panel {
 }
 
 /**
- * Light that is forecast for a window, over its median, on the scale of the luminance map.
+ * The same for light of a whole window on a coarser grid, cut to the window's outline.
  *
- * @param light       of the whole window, on a grid of its own
- * @param cellsPerMm  of that grid
+ * @param cellsPerMm  of the light's grid
  * @rule MP4
  */
-export function forecastPanel(light: Plane, cellsPerMm: number, { maps }: Pick<MappedWindow, 'maps'>): Panel {
-  const { filledLuminance, glowLuminance } = maps;
-  const [width, height] = [filledLuminance.width, filledLuminance.height];
-  const share = cellsPerMm / 4;
-  const at = (i: number): number => {
-    const column = Math.min(light.width - 1, Math.floor(((i % width) + 0.5) * share));
-    return light.values[
-      Math.min(light.height - 1, Math.floor((Math.floor(i / width) + 0.5) * share)) * light.width + column
-    ];
-  };
-  const values = filledLuminance.values.map((filled, i) => (Number.isNaN(filled) ? NaN : at(i)));
-  const glow = {
-    ...filledLuminance,
-    values: values.map((value, i) => (Number.isNaN(glowLuminance.values[i]) ? NaN : value)),
-  };
-  const ratios = logRatio({ width, height, values }, medianOf(finiteValues(glow)));
-  return {
-    title: 'Luminance as forecast, relative to its median; lines a quarter stop apart',
-    width,
-    height,
-    cellsPerMm: 4,
-    cellAt: (i) => {
-      if (Number.isNaN(filledLuminance.values[i])) return null;
-      if (Number.isNaN(ratios.values[i])) return emptyCell;
-      return { colour: luminanceRgb(ratios.values[i] / (2 * luminanceLimit) + 0.5), hatched: false };
-    },
-    scale: luminanceScale,
-    contours: { field: smoothedForLines(ratios), levels: quarterStops },
-  };
+export function windowForecastPanel(light: Plane, cellsPerMm: number, { maps }: Pick<MappedWindow, 'maps'>): Panel {
+  const { filledLuminance } = maps;
+  const { width, height } = filledLuminance;
+  const share = cellsPerMm / mapCellsPerMm;
+  const place = (at: number, length: number): number => Math.min(length - 1, Math.floor((at + 0.5) * share));
+  const values = filledLuminance.values.map((filled, i) =>
+    Number.isNaN(filled)
+      ? NaN
+      : light.values[place(Math.floor(i / width), light.height) * light.width + place(i % width, light.width)],
+  );
+  const panel = forecastPanel({ width, height, values }, mapCellsPerMm);
+  return { ...panel, cellAt: (i) => (Number.isNaN(filledLuminance.values[i]) ? null : panel.cellAt(i)) };
 }
 
 /** A map around zero on the scale with a middle; cells without a value are hatched grey. */

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { MappedWindow } from '../../../core/contract/measure';
-import { forecastPanel, luminancePanel } from '../../../core/display/panels';
+import { luminancePanel, windowForecastPanel } from '../../../core/display/panels';
 import type { Forecast } from '../../advice-messages';
 import { foldedUnder, MapRow, useZoomKeys } from '../reading/maps';
 import { ReadingView, ReadingViewContext } from '../reading/reading-view';
@@ -19,7 +19,7 @@ export function ForecastMaps({ entry, forecast }: ForecastMapsProps): JSX.Elemen
   const view = useMemo(() => new ReadingView({ widthMm, heightMm }), [entry]);
   const now = useMemo(() => luminancePanel(entry), [entry]);
   const then = useMemo(
-    () => (forecast ? forecastPanel(forecast.light, forecast.cellsPerMm, entry) : null),
+    () => (forecast ? windowForecastPanel(forecast.light, forecast.cellsPerMm, entry) : null),
     [forecast, entry],
   );
   useZoomKeys(view);

@@ -16,7 +16,6 @@ import { PlanList } from './plan-list';
 import { ShadeTool } from './shade-tool';
 import { SuggestionList } from './suggestion-list';
 import { tools, toolWords, type Tool, type Tried } from './tools';
-import { TwoLamps } from './two-lamps';
 import { advisedWindow, useAdvice } from './use-advice';
 
 /** Station 5: what to change next, tried on the measured light before anything is touched. */
@@ -80,7 +79,6 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
     bench.say(`Planned: ${what}`);
   };
   const score = reading.evenness.score;
-  const others = ofWindow.filter(({ id }) => id !== photo.id);
   return (
     <>
       <main class="well next">
@@ -99,8 +97,14 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
             {!isTold && <p class="hint">The light is being looked at.</p>}
             {isTold && tool === 'lamp' && <MoveLamp entry={entry} onTried={setTried} />}
             {isTold && tool === 'shade' && <ShadeTool photo={photo} entry={entry} onTried={setTried} />}
-            {isTold && tool === 'currents' && <TwoLamps entry={entry} others={others} onTried={setTried} />}
           </div>
+          <p class="hint">
+            Lamps that were photographed one at a time are added up on station{' '}
+            <button class="plain" onClick={() => bench.goTo('compare')}>
+              Compare
+            </button>
+            , without a model of any lamp.
+          </p>
           <ForecastMaps entry={entry} forecast={tried?.forecast ?? null} />
         </section>
         <LampMix reference={reference} />

@@ -4,13 +4,11 @@ import { Glyph } from '../glyph';
 
 /** The remedies name options of the command line; on the screen they are controls. */
 const onScreen: Readonly<Record<string, string>> = {
-  LAMPS_NOT_SEEN: 'Photograph each lamp lit alone, and add them under "Two lamps".',
-  LAMPS_NOT_LIKE_MODEL: 'Photograph each lamp lit alone, and add them under "Two lamps".',
-  LAMPS_AT_BOUND: 'Photograph each lamp lit alone, and add them under "Two lamps".',
-  LAMPS_UNSURE: 'Photograph each lamp lit alone, and add them under "Two lamps".',
-  LAMPS_TOO_MANY: 'Photograph each lamp lit alone, and add them under "Two lamps".',
-  LAMPS_EXPOSURE_UNKNOWN: 'Take both photos with settings that the file keeps, and alike.',
-  LAMPS_OF_OTHER_SIZES: 'Set the same size for both at station 2.',
+  LAMPS_NOT_SEEN: 'Photograph each lamp lit alone, and add them up on station Compare.',
+  LAMPS_NOT_LIKE_MODEL: 'Photograph each lamp lit alone, and add them up on station Compare.',
+  LAMPS_AT_BOUND: 'Photograph each lamp lit alone, and add them up on station Compare.',
+  LAMPS_UNSURE: 'Photograph each lamp lit alone, and add them up on station Compare.',
+  LAMPS_TOO_MANY: 'Photograph each lamp lit alone, and add them up on station Compare.',
   GAP_UNKNOWN: 'Measure the gap between shade and scale, and type it in.',
   GAP_TOO_SMALL: 'Mount the shade 0.8 mm or more behind the scale.',
   CURRENT_TOO_HIGH: 'Take less current, or leave it empty: half the maximum is then kept.',

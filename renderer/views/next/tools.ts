@@ -2,13 +2,12 @@ import type { Figure } from '../../../core/contract/figure';
 import type { Forecast } from '../../advice-messages';
 
 /** What can be tried on the measured light. */
-export const tools = ['lamp', 'shade', 'currents'] as const;
+export const tools = ['lamp', 'shade'] as const;
 export type Tool = (typeof tools)[number];
 
 export const toolWords: Readonly<Record<Tool, string>> = {
   lamp: 'Move or turn a lamp',
   shade: 'Shade',
-  currents: 'Two lamps, photographed alone',
 };
 
 /** What a tool shows: the light as it would be, and the change in words; null: nothing is changed yet. */

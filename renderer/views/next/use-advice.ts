@@ -38,7 +38,7 @@ export function useAdvice<Name extends AdviceQuestion>(
 ): Answered<Name> {
   const { advice } = useBook();
   const [said, setSaid] = useState<Answered<Name> & { readonly about: unknown }>();
-  const key = name === 'window' || name === 'currents' ? null : JSON.stringify(asks);
+  const key = name === 'window' ? null : JSON.stringify(asks);
   useEffect(() => {
     if (asks === null) {
       setSaid(undefined);
