@@ -101,7 +101,7 @@ export class Bench {
     this.#change((state) => ({ refusedFiles: [...refused, ...state.refusedFiles] }));
     const photos = answers.filter((answer): answer is BenchPhoto => !isRefused(answer) && !isArchive(answer));
     this.#lay(photos, like);
-    if (photos.length >= fewestArranged) await this.watch.sortOut(photos.map(({ id }) => id));
+    if (photos.length >= fewestArranged) void this.watch.sortOut(photos.map(({ id }) => id));
   }
 
   /** Puts photos of a unit onto the bench as its record says that they are read; those that lie there stay as they are. */

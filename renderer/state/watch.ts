@@ -308,6 +308,14 @@ export class Watch {
     return brighter.find((other) => level < darkBelow * (other.reading.luminance.glowMean.value ?? 0)) ?? null;
   }
 
+  /** The next dark photo that the user has not spoken of, here or by naming it for another photo; null: none. */
+  nextDark(): PhotoId | null {
+    const helpers = this.bench.state.value.photos.flatMap(
+      ({ settings }) => Object.values(settings.helpers) as unknown[],
+    );
+    return this.darkPhotos.value.find((id) => this.bench.photo(id) !== null && !helpers.includes(id)) ?? null;
+  }
+
   /** The photos that a dark one would be the lamp-off photo of: of its window, exposed alike. */
   lampOffFor(dark: PhotoId): readonly MeasuredPhotoOnBench[] {
     const photo = this.bench.photo(dark);

@@ -94,8 +94,8 @@ function actInBook(event: KeyboardEvent, key: string, { places }: BookAround): b
 /** What the watched folder asks about its last photo. @returns whether it asks that */
 function actOnWatchKey(key: string, { watch }: Bench): boolean {
   const told = watch.verdict.value;
-  const dark = told?.kind === 'dark' ? told.photo : watch.darkPhotos.value.at(0);
-  if (key === 'l' && dark !== undefined) watch.takeAsLampOff(dark);
+  const dark = told?.kind === 'dark' ? told.photo : watch.nextDark();
+  if (key === 'l' && dark !== null) watch.takeAsLampOff(dark);
   else if (key === 'r' && told?.kind === 'first') watch.takeAsReference(told.photo);
   else return false;
   return true;

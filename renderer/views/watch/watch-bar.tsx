@@ -87,7 +87,7 @@ function NextStep(): JSX.Element | null {
 /** Dark photos of a drop, one after the other. */
 function DarkBar(): JSX.Element | null {
   const bench = useBench();
-  const dark = bench.photo(bench.watch.darkPhotos.value.at(0) ?? null);
+  const dark = bench.photo(bench.watch.nextDark());
   if (!dark) return null;
   return (
     <section class="watch small" aria-label="A dark photo" data-dark={dark.name}>
