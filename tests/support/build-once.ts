@@ -4,4 +4,6 @@ import { execFileSync } from 'node:child_process';
 export function setup(): void {
   if (process.env['EVENDIAL_BUILT'] === '1') return;
   execFileSync(process.execPath, ['build.mjs'], { stdio: 'inherit' });
+  // Each project of the tests asks for it.
+  process.env['EVENDIAL_BUILT'] = '1';
 }
