@@ -102,6 +102,23 @@ const luminanceTicks: readonly ScaleTick[] = [1 / 3, 0.5, 0.7, 1, 1.4, 2, 3].map
   label: `${Number(ratio.toPrecision(2))}×`,
 }));
 
+/** A forecast of light, over its own median, on the scale of `luminancePanel`. @param light  NaN: no forecast @rule MP4 */
+export function forecastPanel(light: Plane, cellsPerMm: number): Panel {
+  const ratios = logRatio(light, medianOf(finiteValues(light)));
+  return {
+    title: 'Forecast luminance, relative to its median',
+    width: light.width,
+    height: light.height,
+    cellsPerMm,
+    cellAt: (i) => {
+      if (Number.isNaN(ratios.values[i])) return emptyCell;
+      return { colour: luminanceRgb(ratios.values[i] / (2 * luminanceLimit) + 0.5), hatched: false };
+    },
+    scale: luminanceScale,
+    contours: { field: smoothedForLines(ratios), levels: quarterStops },
+  };
+}
+
 /** The light over the median of the glow, with lines a quarter stop apart and the spots. @rule MP4 */
 export function luminancePanel({ maps, reading }: MappedWindow): Panel {
   const { filledLuminance, glowLuminance } = maps;

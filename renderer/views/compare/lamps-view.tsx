@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PhotoId } from '../../../core/contract/bench';
 import type { MappedWindow } from '../../../core/contract/measure';
-import { forecastPanel } from '../../../core/display/panels';
+import { windowForecastPanel } from '../../../core/display/panels';
 import { shortFigure } from '../../../core/display/figure-text';
 import type { FromLampsWorker, LampAlone, ToLampsWorker } from '../../lamps-messages';
 import { useBench } from '../bench-context';
@@ -95,7 +95,7 @@ export function LampsView({ photo, photos, reference }: ComparedPhotos): JSX.Ele
   const { widthMm, heightMm } = photo.reading.outline;
   const view = useMemo(() => new ReadingView({ widthMm, heightMm }), [widthMm, heightMm]);
   const shape = lamps.length > 0 ? bench.mapsOf(lamps[0].id) : undefined;
-  const panel = useMemo(() => (sum && shape ? forecastPanel(sum.light, sum.cellsPerMm, shape) : null), [sum, shape]);
+  const panel = useMemo(() => (sum && shape ? windowForecastPanel(sum.light, sum.cellsPerMm, shape) : null), [sum, shape]);
   const toggle = (id: PhotoId): void =>
     setChosen(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id]);
   const bestText = (i: number): string => (best && i > 0 ? shortFigure(best.ratios[i]) : '');
