@@ -220,16 +220,28 @@ function measureJob(
   });
 }
 
+/** As for a photo that is measured, with the name of this one. */
+function checkPrintPhotoCorners(corners: Corners, file: string, { widthPx, heightPx }: LinearPhoto): void {
+  try {
+    checkCorners(corners, widthPx, heightPx);
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    throw new AppError(error.kind, error.code, `print photo ${file}: ${error.message}`, error.remedy);
+  }
+}
+
 /** The job's print photo, if it has one, or why it cannot be read. */
 async function decodePrintPhoto(
-  { printPhoto }: MeasureJob,
+  { printPhoto, printPhotoCorners }: MeasureJob,
   ports: EnginePorts,
 ): Promise<Pick<OtherPhotos, 'printPhoto'> | { readonly refused: unknown }> {
   if (!printPhoto) return { printPhoto: null };
   try {
     const { linear } = searchedPhoto(await ports.decodePhoto(printPhoto.path, { regionPx: null }), printPhoto);
-    const searched = (): Corners[] => findWindows(linear).map(({ corners }) => corners);
-    return { printPhoto: { file: printPhoto.file, linear, placesOf: () => ({ given: [], searched }) } };
+    if (printPhotoCorners) checkPrintPhotoCorners(printPhotoCorners, printPhoto.file, linear);
+    const given = printPhotoCorners ? [printPhotoCorners] : [];
+    const searched = (): Corners[] => (printPhotoCorners ? [] : findWindows(linear).map(({ corners }) => corners));
+    return { printPhoto: { file: printPhoto.file, linear, placesOf: () => ({ given, searched }) } };
   } catch (refused) {
     return { refused };
   }

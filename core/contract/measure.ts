@@ -82,6 +82,8 @@ export interface MeasureJob {
   readonly response?: StoredResponse;
   /** The same windows with their print well seen, by room light perhaps; only the place of the print is taken from it. */
   readonly printPhoto?: PhotoRef;
+  /** Of the one window in the print photo, upright pixels; left out: the search looks for it, which needs a lit window. */
+  readonly printPhotoCorners?: Corners;
   /** Lamps off, same room, same settings; what its file does not tell of its exposure is as stated for the photo. */
   readonly lampOff?: PhotoRef;
   /** An evenly lit sheet, same lens settings. */

@@ -52,6 +52,9 @@ evendial measure --series FILE [--room R] [--viewing-distance MM] [options of ou
   --encoding KIND     how code values relate to light: srgb, linear, profile (default)
   --print-photo FILE  the same window by room light, from the same place: only where its print is;
                       a shadow of the lamp's holder is then not taken for print
+  --print-photo-corners "x,y x,y x,y x,y"
+                      of the window in that photo; left out: the search looks for it, which finds
+                      lit windows only
   --reference FILE    the same window with its filament lamp: evenness, light, colour and red print
                       are then told beside it, and its red print is looked for in every photo
   --reference-corners "x,y x,y x,y x,y"

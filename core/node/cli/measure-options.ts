@@ -30,6 +30,7 @@ const photoOptions = [
   'lamp-off',
   'flat-field',
   'print-photo',
+  'print-photo-corners',
   'reference',
   'reference-corners',
 ] as const;
@@ -108,16 +109,24 @@ function jobOf(file: string, given: GivenArguments, resolvePath: (file: string) 
     ],
     ...(lampOff ? { lampOff } : {}),
     ...(flatField ? { flatField } : {}),
-    ...printPhotoOf(value('print-photo'), resolvePath),
+    ...printPhotoOf(value('print-photo'), value('print-photo-corners'), resolvePath),
   };
 }
 
 /** A photo by room light: its codes are taken as they come. */
-function printPhotoOf(file: string | undefined, resolvePath: (file: string) => string): Pick<MeasureJob, 'printPhoto'> {
-  if (file === undefined) return {};
+function printPhotoOf(
+  file: string | undefined,
+  corners: string | undefined,
+  resolvePath: (file: string) => string,
+): Pick<MeasureJob, 'printPhoto' | 'printPhotoCorners'> {
+  if (file === undefined) {
+    if (corners === undefined) return {};
+    throw usageError('--print-photo-corners without --print-photo', 'Name the photo by room light with --print-photo.');
+  }
   if (file === '') throw usageError('--print-photo names no photo', 'Name the photo.');
   return {
     printPhoto: { file, path: resolvePath(file), encoding: 'profile', encodingStated: false, exposure: {} },
+    ...(corners === undefined ? {} : { printPhotoCorners: readCorners(corners, 'print-photo-corners') }),
   };
 }
 

@@ -56,7 +56,10 @@ const wordsOf = (text: string): string[] =>
  * @throws AppError CORNERS_INVALID  with the place of the bad number
  * @rule CL2
  */
-export function readCorners(text: string, name: 'corners' | 'reference-corners' = 'corners'): Corners {
+export function readCorners(
+  text: string,
+  name: 'corners' | 'reference-corners' | 'print-photo-corners' = 'corners',
+): Corners {
   const option = { name, pointNames: cornerNames, form: cornersForm, code: 'CORNERS_INVALID' };
   const words = wordsOf(text);
   const points = words.slice(0, 4).map((word, index) => pointOf(word, index, option));

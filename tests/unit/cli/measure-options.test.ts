@@ -52,6 +52,20 @@ describe('readMeasureOptions', () => {
     expect(() => readMeasureOptions(['a.jpg', '--print-photo', ''], inRoom)).toThrow('names no photo');
   });
 
+  it('[SE6] --print-photo-corners are those of the window in the print photo, and of no other', () => {
+    const corners = ['--print-photo-corners', '9,9 39,9 39,19 9,19'];
+    const { source } = readMeasureOptions(['a.jpg', '--print-photo', 'room.jpg', ...corners], inRoom);
+    if (source.kind !== 'photos') throw new Error('photos were named');
+    const [job] = source.request.jobs;
+    expect(job.printPhotoCorners?.[2]).toEqual({ column: 39, row: 19 });
+    expect(job.windows[0].corners).toBeNull();
+    expect(() => readMeasureOptions(['a.jpg', ...corners], inRoom)).toThrow('without --print-photo');
+    const three = ['--print-photo-corners', '9,9 39,9 39,19'];
+    expect(() => readMeasureOptions(['a.jpg', '--print-photo', 'room.jpg', ...three], inRoom)).toThrow(
+      '3 points, not 4',
+    );
+  });
+
   it('[CL18] --rim gives corners and implies an ellipse', () => {
     const { source } = readMeasureOptions(['a.jpg', '--rim', '50,20 80,50 50,80 20,50 71.2,28.8'], inRoom);
     if (source.kind !== 'photos') throw new Error('photos were named');
