@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { halftoneDots } from '../../../core/advice/shade/halftone';
 import { levelLines } from '../../../core/advice/shade/level-lines';
@@ -7,6 +8,9 @@ import { drawingSvg } from '../../../core/sheet/html/drawing-svg';
 import { shadeSheet } from '../../../core/sheet/shade-sheet';
 import { drawnLight } from '../../support/drawn-maps';
 import { pdfText, readPdf } from '../../support/pdf-reader';
+
+/** Poppler draws the page as a printer would. */
+const hasRaster = spawnSync('pdftoppm', ['-v']).status === 0;
 
 const left = drawnLight(20, 10, 2, (x) => (x < 5 ? 0.3 : 1));
 const sheetOf = (isMirrored: boolean, pitchMm: number | null = 1, widthMm = 20) =>
@@ -72,6 +76,33 @@ describe('shadeSheet', () => {
     expect(Math.min(...middles(true))).toBeGreaterThan(14);
     expect(middles(true)).toHaveLength(middles(false).length);
   });
+
+  it.skipIf(!hasRaster)(
+    '[AV8] printed at 200 dots an inch its ruler measures 100 mm and its marks stand in the corners, within 0.3 %',
+    async () => {
+      const { drawing, windowAt } = sheetOf(false, null, 60);
+      const pdf = await drawingPdf(drawing, { program: 'Evendial', savedAt: '2026-01-02T03:04:05.000Z' });
+      const grey = spawnSync('pdftoppm', ['-r', '200', '-gray', '-'], { input: pdf, maxBuffer: 1e8 }).stdout;
+      const [, width, height] = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(grey.subarray(0, 40).toString('latin1'))!.map(Number); // prettier-ignore
+      const pixels = grey.subarray(grey.length - width * height);
+      const px = 200 / 25.4;
+      expect(width).toBeWithin(210 * px, 1);
+      /** First and last dark pixel of a row, mm. */
+      const darkAlong = (yMm: number, fromMm: number, toMm: number): [number, number] => {
+        const row = Math.floor(yMm * px) * width;
+        const dark = Array.from({ length: Math.floor((toMm - fromMm) * px) }, (_, i) => Math.floor(fromMm * px) + i).filter((x) => pixels[row + x] < 140); // prettier-ignore
+        return [dark[0] / px, (dark.at(-1)! + 1) / px];
+      };
+      const lines = drawing.items.flatMap((item) => (item.kind === 'line' ? [item.points] : []));
+      const [from, to] = lines.find(([a, b]) => b[0] - a[0] === 100 && a[1] === b[1])!;
+      const [left, right] = darkAlong(from[1], from[0] - 3, to[0] + 3);
+      // 0.3 mm of 100; half a pixel is 0.06 mm, and a stroke has its width
+      expect(right - left).toBeWithin(100, 0.3);
+      // upright marks above the window stand at its left and right edge
+      const [first, last] = darkAlong(windowAt[1] - 2, windowAt[0] - 1, windowAt[0] + 61);
+      expect(last - first).toBeWithin(60, 0.003 * 60 + 0.2);
+    },
+  );
 
   it('[AV8] is true to size in PDF and SVG, with the same words', async () => {
     const { drawing } = sheetOf(false, null);
