@@ -95,7 +95,10 @@ export function LampsView({ photo, photos, reference }: ComparedPhotos): JSX.Ele
   const { widthMm, heightMm } = photo.reading.outline;
   const view = useMemo(() => new ReadingView({ widthMm, heightMm }), [widthMm, heightMm]);
   const shape = lamps.length > 0 ? bench.mapsOf(lamps[0].id) : undefined;
-  const panel = useMemo(() => (sum && shape ? windowForecastPanel(sum.light, sum.cellsPerMm, shape) : null), [sum, shape]);
+  const panel = useMemo(
+    () => (sum && shape ? windowForecastPanel(sum.light, sum.cellsPerMm, shape) : null),
+    [sum, shape],
+  );
   const toggle = (id: PhotoId): void =>
     setChosen(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id]);
   const bestText = (i: number): string => (best && i > 0 ? shortFigure(best.ratios[i]) : '');
