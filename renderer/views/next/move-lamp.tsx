@@ -72,7 +72,7 @@ export function MoveLamp({ entry, onTried }: MoveLampProps): JSX.Element {
     setMove({ ...move, tiltDeg: index === 0 ? [value, move.tiltDeg[1]] : [move.tiltDeg[0], value] });
   const search = async (): Promise<void> => {
     setIsSearching(true);
-    const limits = { x: [0, widthMm], y: [0, heightMm], z: [leastDepthMm, mostDepthMm] } as const;
+    const limits = { x: partOf(lamps, move.lamp, widthMm), y: [0, heightMm], z: [leastDepthMm, mostDepthMm] } as const; // prettier-ignore
     const told = await advice.ask('bestPlace', { lamp: move.lamp, limits });
     setIsSearching(false);
     if (!told || !('answer' in told)) return;
@@ -109,7 +109,7 @@ export function MoveLamp({ entry, onTried }: MoveLampProps): JSX.Element {
           Back to where it is
         </button>
         <span class="hint">
-          within the window, {leastDepthMm} to {mostDepthMm} mm behind it
+          within its part of the window, {leastDepthMm} to {mostDepthMm} mm behind it
         </span>
       </p>
     </>
@@ -118,6 +118,13 @@ export function MoveLamp({ entry, onTried }: MoveLampProps): JSX.Element {
 
 function placeWords({ number, positionMm: [x, y, z], plusMinusMm }: FittedLamp): string {
   return `Lamp ${number} at ${x.toFixed(0)}, ${y.toFixed(0)} mm, ${z.toFixed(0)} ± ${Math.ceil(plusMinusMm[2])} mm behind.`;
+}
+
+/** A lamp keeps to its own part of the window: one beside the other would leave its part dark. */
+function partOf(lamps: readonly FittedLamp[], number: number, widthMm: number): readonly [number, number] {
+  const xs = lamps.map(({ positionMm }) => positionMm[0]);
+  const [before, own, after] = [xs[number - 2], xs[number - 1], xs[number]];
+  return [before === undefined ? 0 : (before + own) / 2, after === undefined ? widthMm : (own + after) / 2];
 }
 
 /** How far a value may be moved, in steps of half a mm, within where it may be. */
