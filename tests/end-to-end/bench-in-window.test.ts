@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
 import { testNextFlow } from '../support/next-flow';
 import { toTheBench } from '../support/bench-page';
+import { testUnitFlow } from '../support/unit-flow';
 import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
 
 const runtime = desktopRuntime();
@@ -60,4 +61,5 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
   };
   testBenchFlow(shell);
   testNextFlow(shell);
+  testUnitFlow(shell);
 });

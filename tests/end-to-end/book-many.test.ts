@@ -1,11 +1,10 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { recordText } from '../../core/book/read-record';
 import { Book } from '../../core/node/book/book';
 import { isLongRun } from '../support/long-run';
-import { larkfieldUnit } from '../support/unit-records';
+import { writeUnit } from '../support/many-units';
 
 const count = isLongRun ? 10_000 : 1000;
 /** Read anew, from the index, searched. Seconds for 10 000 units are the aim; a busy machine gets five times as much. */
@@ -13,17 +12,6 @@ const aims = { openS: 2, searchS: 1, memoryMb: 300 };
 const slack = 5;
 const patienceMs = 600_000;
 let folder: string;
-
-/** A unit as a book holds it, written without the store's care. */
-function writeUnit(index: number): void {
-  const id = `unit-${index}`;
-  const place = path.join(folder, 'units', id);
-  for (const inner of ['revisions', 'photos']) mkdirSync(path.join(place, inner), { recursive: true });
-  const unit = { ...larkfieldUnit(), id, name: `Unit ${index}`, notes: `lot ${index} ${'hum and noise '.repeat(60)}` };
-  const text = recordText(unit);
-  writeFileSync(path.join(place, 'revisions', '1.json'), text);
-  writeFileSync(path.join(place, 'unit.json'), text);
-}
 
 async function seconds<T>(act: () => Promise<T>): Promise<[T, number]> {
   const begun = performance.now();
@@ -33,7 +21,7 @@ async function seconds<T>(act: () => Promise<T>): Promise<[T, number]> {
 
 beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'evendial many '));
-  for (let i = 0; i < count; i++) writeUnit(i);
+  for (let i = 0; i < count; i++) writeUnit(folder, i);
 }, patienceMs);
 afterAll(() => rmSync(folder, { recursive: true }), patienceMs);
 

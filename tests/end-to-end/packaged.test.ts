@@ -6,7 +6,8 @@ import { chromium, type Browser, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { BenchPhoto, MeasuredPhoto } from '../../core/contract/bench';
 import { measureAsked } from '../support/bench-asked';
-import { testBenchFlow } from '../support/bench-flow';
+import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
+import { testUnitFlow } from '../support/unit-flow';
 import { toTheBench } from '../support/bench-page';
 import { openDisplay, rootFlags, type Display } from '../support/desktop';
 
@@ -27,6 +28,7 @@ declare const evendialBench: Bench;
 async function handedOver(page: Page, act: () => Promise<void>): Promise<Buffer> {
   await page.evaluate(() => {
     const kept = globalThis as { blob?: Blob };
+    delete kept.blob;
     const address = URL.createObjectURL.bind(URL);
     URL.createObjectURL = (blob: Blob) => {
       kept.blob = blob;
@@ -107,7 +109,7 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
     expect(files.filter((name) => /sharp.*\.(node|so)/.test(name))).toEqual([]);
   });
 
-  testBenchFlow({
+  const shell: ShellForFlow = {
     page: () => page,
     folder: () => folder,
     async saved(act) {
@@ -115,5 +117,7 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
       writeFileSync(file, await handedOver(page, act));
       return file;
     },
-  });
+  };
+  testBenchFlow(shell);
+  testUnitFlow(shell);
 });

@@ -1,10 +1,22 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { chromiumFile, launchChromium, startBench, whyNoChromium, type RunningBench } from '../support/bench-page';
+import { writeUnit } from '../support/many-units';
+import { longestPageTaskMs } from '../support/page-tasks';
 import { testUnitFlow } from '../support/unit-flow';
+
+/** Presses Tab until something of this kind has the focus. */
+async function tabTo(page: Page, selector: string): Promise<void> {
+  for (let n = 0; n < 60; n++) {
+    await page.keyboard.press('Tab');
+    if ((await page.locator(`${selector}:focus`).count()) > 0) return;
+  }
+  throw new Error(`Tab does not reach ${selector}`);
+}
 
 describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
   let bench: RunningBench;
@@ -38,6 +50,74 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
     expect(defects).toEqual([]);
   });
 
+  it('[SU13] no serious finding of axe on any screen of the book, in both themes', async () => {
+    const found: string[] = [];
+    const look = async (where: string): Promise<void> => {
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      found.push(
+        ...violations
+          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+          .map(({ id, nodes }) => `${where}: ${id} ${nodes[0].html}`),
+      );
+    };
+    const sample = page.locator('[data-unit^="larkfield-t-60"]').first();
+    await sample.waitFor();
+    await look('units, dark');
+    await page.keyboard.press('n');
+    await page.getByRole('dialog').getByLabel('Begin like').waitFor();
+    await look('new unit');
+    await page.keyboard.press('Escape');
+    await sample.click();
+    await page.locator('[data-trial]').first().click();
+    await page.locator('[data-lamp]').first().waitFor();
+    for (const theme of ['dark', 'light']) {
+      await look(`trial, ${theme}`);
+      await page.keyboard.press('t');
+    }
+    await page.locator('[data-view="facts"]').click();
+    await page.locator('.record-group summary').nth(1).click();
+    await look('facts, dark');
+    await page.locator('[data-view="timeline"]').click();
+    await page.locator('.revisions').waitFor();
+    await look('time line, dark');
+    await page.keyboard.press('t');
+    await look('time line, light');
+    await page.locator('[data-view="facts"]').click();
+    await look('facts, light');
+    await page.getByRole('button', { name: 'Units', exact: true }).click();
+    await sample.waitFor();
+    await look('units, light');
+    expect(found).toEqual([]);
+  });
+
+  it('[SU14] by the keyboard alone: search, unit, card, lamp, view, and back', async () => {
+    await page.locator('[data-unit^="larkfield-t-60"]').first().waitFor();
+    await page.keyboard.press('/');
+    await page.keyboard.type('bleached straw');
+    await page.locator('.counted', { hasText: '1 unit with' }).waitFor();
+    await tabTo(page, '.unit-row');
+    await page.keyboard.press('Enter');
+    await page.locator('[data-trial]').first().waitFor();
+    await tabTo(page, '.card');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Enter');
+    const lamp = page.locator('[data-lamp]').first();
+    await lamp.waitFor();
+    const place = await lamp.getAttribute('aria-label');
+    await tabTo(page, '[data-lamp]');
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('Tab');
+    await page.locator('.said', { hasText: 'moved to' }).waitFor();
+    expect(await lamp.getAttribute('aria-label')).not.toBe(place);
+    await page.keyboard.press('Control+z');
+    await page.locator(`[data-lamp][aria-label="${place}"]`).waitFor();
+    await page.keyboard.press('3');
+    await page.locator('.revisions').waitFor();
+    expect(await page.locator('.revisions').innerText()).toMatch(/As it was in revision/);
+    await page.keyboard.press('Escape');
+    await page.locator('.unit-row').first().waitFor();
+  });
+
   testUnitFlow({
     page: () => page,
     folder: () => folder,
@@ -49,5 +129,46 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
       await done.saveAs(file);
       return file;
     },
+  });
+});
+
+describe.skipIf(!chromiumFile)(`a book of 2000 units in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
+  const count = 2000;
+  let bench: RunningBench;
+  let browser: Browser;
+  const folder = mkdtempSync(path.join(tmpdir(), 'evendial-many-units-'));
+
+  beforeAll(async () => {
+    for (let i = 0; i < count; i++) writeUnit(folder, i);
+    browser = await launchChromium();
+    bench = await startBench('--book', folder);
+  }, 120_000);
+  afterAll(async () => {
+    await browser.close();
+    await bench.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('[SU15] is scrolled and searched without the page being held up', async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    page.setDefaultTimeout(60_000);
+    await page.goto(bench.address);
+    await page.locator('.unit-row').first().waitFor();
+    const longest = await longestPageTaskMs(page, async () => {
+      await page.mouse.move(600, 400);
+      for (let i = 0; i < 40; i++) await page.mouse.wheel(0, 2000);
+      await page.locator('[data-search]').pressSequentially('lot 1999', { delay: 40 });
+      await page.locator('[data-unit="unit-1999"]').waitFor();
+    });
+    expect(await page.locator('.unit-row').count()).toBe(1);
+    expect(longest).toBeLessThan(100);
+    await page.locator('[data-search]').fill('');
+    await page.locator('.counted', { hasText: `${count} units` }).waitFor();
+    // Few rows are drawn; the last one is reached by one key.
+    await page.locator('.unit-row').first().focus();
+    await page.keyboard.press('End');
+    await page.locator(`[data-row="${count - 1}"]:focus`).waitFor();
+    expect(await page.locator('.unit-row').count()).toBeLessThan(40);
+    await page.close();
   });
 });

@@ -21,7 +21,8 @@ export interface RunningBench {
 /** Starts `evendial serve` on a free port and waits for the address that it prints. @param more  words of its command line */
 export async function startBench(...more: readonly string[]): Promise<RunningBench> {
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-page-test-'));
-  const words = ['dist/evendial.cjs', 'serve', '--port', '0', '--book', path.join(folder, 'book'), ...more];
+  const book = more.includes('--book') ? [] : ['--book', path.join(folder, 'book')];
+  const words = ['dist/evendial.cjs', 'serve', '--port', '0', ...book, ...more];
   const child: ChildProcess = spawn(process.execPath, words);
   const address = await new Promise<string>((resolve, reject) => {
     let printed = '';

@@ -114,7 +114,7 @@ export function testUnitFlow(shell: ShellForFlow): void {
 
     // The sheet is looked at, and kept as PDF.
     await page.locator('[data-view="sheet"]').click();
-    const sheet = page.locator('[data-sheet] main');
+    const sheet = page.locator('[data-sheet] .sheet');
     await sheet.waitFor({ timeout: 120_000 });
     expect(await sheet.locator('h1').innerText()).toMatch(/Larkfield T-60, on trial/);
     expect(await sheet.locator('image').count()).toBeGreaterThan(2);

@@ -31,7 +31,7 @@ function Folded(props: {
   return (
     <details class="record-group" open={isOpen} data-group={title}>
       <summary>
-        <span>{title}</span> <small>{note}</small>
+        <h2>{title}</h2> <small>{note}</small>
       </summary>
       {children}
     </details>

@@ -39,7 +39,8 @@ export function previewOf(html: string): SheetPreview {
   function copy(node: Node): Node | null {
     if (node.nodeType === Node.TEXT_NODE) return document.createTextNode(node.nodeValue ?? '');
     if (!(node instanceof Element) || !allowed.has(node.localName)) return null;
-    const made = document.createElementNS(node.namespaceURI, node.localName);
+    // The page has its own main part.
+    const made = document.createElementNS(node.namespaceURI, node.localName === 'main' ? 'div' : node.localName);
     for (const { name, value } of node.attributes) {
       if (allowedAttributes.has(name)) made.setAttribute(name, value);
       if (name !== 'href' || node.localName !== 'image') continue;
@@ -59,6 +60,7 @@ export function previewOf(html: string): SheetPreview {
   const root = document.createDocumentFragment();
   const main = parsed.querySelector('main');
   const made = main && copy(main);
+  if (made instanceof Element) made.classList.add('sheet');
   if (made) root.append(made);
   const style = new CSSStyleSheet();
   // Its letters are the page's own; what it says of the whole page is said of the paper.
@@ -66,6 +68,7 @@ export function previewOf(html: string): SheetPreview {
     rules
       .replace(/@font-face\{[^}]*\}/g, '')
       .replace(/:root\{/g, ':host{')
+      .replaceAll('main{', '.sheet{')
       .replace(/(^|\n)body\{/g, '$1:host{display:block;')
       .replaceAll('"Source Sans 3"', "'Source Sans 3 Variable'"),
   );

@@ -147,8 +147,7 @@ export function LampTable({ trial, window }: { readonly trial: UnitTrial; readon
               <th scope="col">Behind</th>
               <th scope="col">Tilt right, °</th>
               <th scope="col">Tilt down</th>
-              <th scope="col" />
-              <th scope="col" />
+              <td colSpan={2} />
             </tr>
           </thead>
           <tbody>

@@ -14,17 +14,19 @@ export function ReadingWords({ reading }: { readonly reading: UnitReading | null
     ['Colour, 10⁻³ u′v′', reading.toReferenceUv, inThousandths, reading.colourWords],
   ] as const;
   return (
-    <dl class="reading-words">
-      {rows.map(([label, figure, scale, words]) => (
-        <div key={label}>
-          <dt>{label}</dt>
-          <dd>
-            <PlusMinus figure={figure} scale={scale} />
-            <span class="word">{words}</span>
-          </dd>
-        </div>
-      ))}
+    <div class="reading-words">
+      <dl>
+        {rows.map(([label, figure, scale, words]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>
+              <PlusMinus figure={figure} scale={scale} />
+              <span class="word">{words}</span>
+            </dd>
+          </div>
+        ))}
+      </dl>
       <p class="hint">Measured {whenWords(reading.measuredAt, new Date())}. The bench shows maps, spots and checks.</p>
-    </dl>
+    </div>
   );
 }

@@ -27,8 +27,9 @@ export function WindowPicture({ asked, label, instead, aspect, isRound = false }
     canvas.current.getContext('2d')?.putImageData(picture, 0, 0);
   }, [picture]);
   const style = { aspectRatio: String(aspect) };
-  if (picture)
-    return <canvas ref={canvas} class={isRound ? 'round' : ''} style={style} role="img" aria-label={label} />;
+  // Behind a drawing that says all of it, a picture has no words of its own.
+  const said = label === '' ? { 'aria-hidden': true } : { role: 'img' as const, 'aria-label': label };
+  if (picture) return <canvas ref={canvas} class={isRound ? 'round' : ''} style={style} {...said} />;
   return (
     <span class={`no-picture ${picture === undefined ? '' : 'none'}`} style={style}>
       {picture === undefined ? '' : instead}
