@@ -28,9 +28,13 @@ const isHere = (photo: UnitPhoto, { original, role, trial }: PhotoToFile): boole
   photo.sha256 === original.sha256 && photo.role === role && (photo.trial ?? null) === trial;
 
 /** The trial is made where it is new; one that lights only some windows lights this one too. */
-function withTrial(record: UnitRecord, name: string, window: UnitWindow | undefined): UnitRecord {
+function withTrial(record: UnitRecord, { light }: PhotoToFile, name: string, window?: UnitWindow): UnitRecord {
   const known = record.trials.find((trial) => trial.name === name);
-  if (!known) return addTrial(record, { name });
+  if (!known) {
+    const added = addTrial(record, { name });
+    if (light === 'unknown') return added;
+    return { ...added, trials: added.trials.map((trial) => (trial.name === name ? { ...trial, light } : trial)) };
+  }
   if (!window || known.windows === undefined || known.windows.includes(window.name)) return record;
   const lit = { ...known, windows: [...known.windows, window.name] };
   return { ...record, trials: record.trials.map((trial) => (trial === known ? lit : trial)) };
@@ -47,7 +51,7 @@ export function filePhoto(record: UnitRecord, filed: PhotoToFile): UnitRecord {
   const { original, role, trial, light, shows, reading } = filed;
   const hasWindow = shows === null || record.windows.some(({ name }) => name === shows.window.name);
   const windowed = hasWindow ? record : addWindow(record, shows.window);
-  const tried = trial === null ? windowed : withTrial(windowed, trial, shows?.window);
+  const tried = trial === null ? windowed : withTrial(windowed, filed, trial, shows?.window);
   const there = record.photos.find((photo) => isHere(photo, filed));
   const corners = shows && {
     ...there?.corners,

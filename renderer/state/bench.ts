@@ -217,11 +217,15 @@ export class Bench {
     this.changeAll([id], what, change);
   }
 
-  /** The same change to several photos, undone as one. */
-  changeAll(ids: readonly PhotoId[], what: string, change: (settings: ReadingSettings) => ReadingSettings): void {
+  /** A change to several photos, undone as one. */
+  changeAll(
+    ids: readonly PhotoId[],
+    what: string,
+    change: (settings: ReadingSettings, photo: PhotoId) => ReadingSettings,
+  ): void {
     const photos = ids.map((id) => this.photo(id)).filter((photo) => photo !== null);
     if (photos.length === 0) return;
-    const changes = photos.map(({ id, settings }) => ({ photo: id, before: settings, after: change(settings) }));
+    const changes = photos.map(({ id, settings }) => ({ photo: id, before: settings, after: change(settings, id) }));
     this.history.value = withEdit(this.history.value, { what, changes });
     for (const { photo, after } of changes) this.#use(photo, after);
   }

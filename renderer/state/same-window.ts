@@ -1,4 +1,5 @@
 import type { CameraFacts, Reading } from '../../core/contract/readings';
+import type { PhotoOnBench } from './bench-state';
 
 /** Sides that agree within a fiftieth are those of one window. */
 export function showSameWindow(one: Reading, other: Reading): boolean {
@@ -8,6 +9,20 @@ export function showSameWindow(one: Reading, other: Reading): boolean {
     isNear(one.outline.widthMm, other.outline.widthMm) &&
     isNear(one.outline.heightMm, other.outline.heightMm)
   );
+}
+
+/** Proportions of one window, as far apart as two searches of it may come out. */
+const alikeProportions = 0.08;
+
+/**
+ * Whether a photo of another window can be told from its outline; one without a size of its own that cannot, takes the
+ * size that is given to the first: an evening's photos show one window. Samples have their true sizes.
+ */
+export function mayShowSameWindow(other: PhotoOnBench, photo: PhotoOnBench): boolean {
+  if (other.id === photo.id || other.isSample || other.settings.window.sizeMm !== null) return false;
+  const [one, two] = [other.reading?.outline, photo.reading?.outline];
+  if (!one || !two || one.kind !== two.kind) return false;
+  return Math.abs(Math.log(one.widthMm / one.heightMm / (two.widthMm / two.heightMm))) < alikeProportions;
 }
 
 /** Light that the sensor was given, in EV up to a constant; null when the file does not tell all of it. */

@@ -48,3 +48,8 @@ export function withoutPhoto(settings: ReadingSettings, photo: PhotoId): Reading
 export function withWindow(settings: ReadingSettings, change: Partial<ReadingSettings['window']>): ReadingSettings {
   return { ...settings, window: { ...settings.window, ...change } };
 }
+
+/** Settings of a photo that was named as the filament reference: so lit, where the user has not said by what. */
+export function litByFilament(settings: ReadingSettings): ReadingSettings {
+  return settings.light === 'unknown' ? { ...settings, light: 'filament' } : settings;
+}

@@ -65,7 +65,8 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
   beforeEach(async () => {
     // Its inspector is off for good, so that the page is reached by the browser's own door, which any runtime has.
     running = spawn(program, [...rootFlags, '--remote-debugging-port=0', `--user-data-dir=${folder}`], {
-      env: { ...process.env, DISPLAY: display.name },
+      // Its book must not be the user's.
+      env: { ...process.env, DISPLAY: display.name, XDG_DATA_HOME: folder },
       stdio: ['ignore', 'ignore', 'pipe'],
     });
     const address = await new Promise<string>((resolve, reject) => {

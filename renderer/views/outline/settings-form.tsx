@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
+import { mayShowSameWindow } from '../../state/same-window';
+import { withWindow } from '../../state/settings';
 import { useBench } from '../bench-context';
 import { kindsOf, lightWords, printWords, roomWords } from '../words';
 import { lengthOfText } from './draft';
@@ -58,7 +60,7 @@ function LengthField(props: {
   );
 }
 
-/** The window's size, and that it may be left out. */
+/** The window's size, and that it may be left out. It goes to all photos of the window that have none yet. */
 export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Element {
   const bench = useBench();
   const { sizeMm } = photo.settings.window;
@@ -75,10 +77,11 @@ export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Ele
     setTyped(next);
     if (next.widthMm === null || next.heightMm === null) return;
     const size = { widthMm: next.widthMm, heightMm: next.heightMm };
-    bench.changeSettings(photo.id, `size ${size.widthMm} × ${size.heightMm} mm`, (settings) => ({
-      ...settings,
-      window: { ...settings.window, sizeMm: size },
-    }));
+    const others = bench.state.value.photos.filter((other) => mayShowSameWindow(other, photo));
+    const what = `size ${size.widthMm} × ${size.heightMm} mm`;
+    bench.changeAll([photo.id, ...others.map(({ id }) => id)], what, (settings) =>
+      withWindow(settings, { sizeMm: size }),
+    );
   };
   return (
     <>

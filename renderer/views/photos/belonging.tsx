@@ -1,10 +1,12 @@
 import type { JSX } from 'preact';
 import type { HelpersAsked, PhotoId } from '../../../core/contract/bench';
 import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
+import { litByFilament } from '../../state/settings';
 import { useBench } from '../bench-context';
 
 interface Place {
   readonly label: string;
+  readonly isReference?: boolean;
   /** What it is good for, in a line. */
   readonly hint: string;
   readonly of: (settings: ReadingSettings) => PhotoId | null;
@@ -22,6 +24,7 @@ const helperPlace = (name: keyof HelpersAsked, label: string, hint: string): Pla
 const places: readonly Place[] = [
   {
     label: 'Filament reference',
+    isReference: true,
     hint: 'the window by its old lamps: what red print and colour are judged against',
     of: ({ reference }) => reference,
     with: (settings, reference) => ({ ...settings, reference }),
@@ -57,7 +60,11 @@ export function Belonging({ photo }: { readonly photo: PhotoOnBench }): JSX.Elem
             onChange={(event) => {
               const id = event.currentTarget.value || null;
               const what = `${place.label.toLowerCase()}: ${id === null ? 'none' : nameOf(id)}`;
-              bench.changeSettings(photo.id, what, (now) => place.with(now, id));
+              // What stands for the filament lamp is lit by it, unless the user has said otherwise.
+              const lit = place.isReference && id !== null ? [id] : [];
+              bench.changeAll([photo.id, ...lit], what, (now, which) =>
+                which === photo.id ? place.with(now, id) : litByFilament(now),
+              );
             }}
           >
             <option value="">none</option>

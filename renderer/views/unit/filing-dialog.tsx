@@ -7,7 +7,7 @@ import { CallFailed } from '../../link/bench-link';
 import type { ReadingSettings } from '../../state/bench-state';
 import { askedWord, type Filing } from '../../state/filings';
 import { helpersOf, problemOfRow, proposeFiling, type FilingRow } from '../../state/propose-filing';
-import { withWindow } from '../../state/settings';
+import { litByFilament, withWindow } from '../../state/settings';
 import { Ask } from '../ask';
 import { useBench } from '../bench-context';
 import { useBook } from '../book-context';
@@ -68,9 +68,10 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const record = useRecord(unit);
   const [window, setWindow] = useState(inHand?.window ?? newWindow);
   const [windowName, setWindowName] = useState('scale');
-  const outline = photos.find(({ reading }) => reading !== null)?.reading?.outline;
-  const [width, setWidth] = useState(outline ? outline.widthMm.toFixed(0) : '');
-  const [height, setHeight] = useState(outline ? String(Number(outline.heightMm.toFixed(1))) : '');
+  // Only a size that somebody measured: one that is assumed must not get into the record by itself.
+  const given = photos.find(({ settings }) => settings.window.sizeMm !== null)?.settings.window.sizeMm;
+  const [width, setWidth] = useState(given ? String(given.widthMm) : '');
+  const [height, setHeight] = useState(given ? String(given.heightMm) : '');
   const [rows, setRows] = useState<readonly FilingRow[]>([]);
   const job = useJob();
 
@@ -269,7 +270,7 @@ function settingsAsSaid(
   const read: ReadingSettings = {
     ...settings,
     reference: role === 'reference' ? null : (reference ?? settings.reference),
-    light: role === 'reference' && settings.light === 'unknown' ? 'filament' : settings.light,
+    light: role === 'reference' ? litByFilament(settings).light : settings.light,
     helpers: {
       lampOff: helpers.lampOff ?? lampOff,
       flatField: helpers.flatField ?? flatField,
