@@ -17,7 +17,7 @@ export function PlusMinus({ figure, scale = 1 }: { readonly figure: Figure; read
   const { value, plusMinus } = figureText(figure.value * scale, figure.plusMinus * scale);
   return (
     <span class="plus-minus">
-      <span class="value">{value}</span>
+      <span class="value">{value.replace('-', '−')}</span>
       <span class="sign" aria-label="plus minus">
         ±
       </span>
@@ -102,7 +102,7 @@ export function LeadingFigure(props: LeadingFigureProps): JSX.Element {
       {head}
       <div class="body">
         <div class="large">
-          <span class="value">{text.value}</span>
+          <span class="value">{text.value.replace('-', '−')}</span>
           <span class="sign" aria-label="plus minus">
             ±
           </span>

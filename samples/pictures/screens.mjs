@@ -59,6 +59,7 @@ try {
   await page.locator('.strip').first().waitFor();
   await take('bench');
   await page.locator('[data-station="compare"]').click();
+  await page.locator('[data-against]').selectOption({ label: 't60-warm-white-moved.jpg' });
   await page.locator('.slide canvas').first().waitFor();
   await take('compare');
   await page.locator('[data-station="next"]').click();

@@ -51,6 +51,7 @@ export function Belonging({ photo }: { readonly photo: PhotoOnBench }): JSX.Elem
   return (
     <section class="leading" aria-label="Photos it is read with">
       <h3>Read with</h3>
+      {others.length === 0 && <p class="hint">Drop a second photo to name it here.</p>}
       {places.map((place) => (
         <label key={place.label} class="field">
           {place.label}

@@ -1,3 +1,4 @@
+import { figureText } from '../../../core/display/figure-text';
 import type { Reading, SpotEntry } from '../../../core/contract/readings';
 
 /** The spot that differs most from the glow. */
@@ -9,11 +10,15 @@ function strongestSpot(spots: readonly SpotEntry[]): SpotEntry | null {
   );
 }
 
-function spotWords({ kind, xMm, ratioToGlow }: SpotEntry): string {
-  const percent = Math.abs(100 * (ratioToGlow - 1)).toFixed(0);
-  return kind === 'hot'
-    ? `brightest at ${xMm.toFixed(0)} mm, ${percent} % over the glow`
-    : `darkest at ${xMm.toFixed(0)} mm, ${percent} % under the glow`;
+/** How much brighter or darker than the glow, with its plus-minus; or what it exceeds or stays under. */
+function ratioWords({ kind, ratioToGlow, ratioPlusMinus }: SpotEntry): string {
+  if (ratioPlusMinus === null) return `${kind === 'hot' ? 'over' : 'under'} ${ratioToGlow.toPrecision(2)} ×`;
+  const { value, plusMinus } = figureText(ratioToGlow, ratioPlusMinus);
+  return `${value} ± ${plusMinus} ×`;
+}
+
+function spotWords(spot: SpotEntry): string {
+  return `${spot.kind === 'hot' ? 'brightest' : 'darkest'} at ${spot.xMm.toFixed(0)} mm, ${ratioWords(spot)} the glow`;
 }
 
 function capital(text: string): string {

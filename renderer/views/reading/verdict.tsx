@@ -119,6 +119,11 @@ export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; read
   return (
     <aside class="side" aria-label="Verdict">
       <h2>{verdictLine(reading)}</h2>
+      {isWaiting && (
+        <p class="hint" role="status">
+          Being measured again: the figures below are those of before.
+        </p>
+      )}
       <LeadingFigure
         name="Evenness"
         unit="of 100"
