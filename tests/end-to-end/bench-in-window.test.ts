@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
 import { testNextFlow } from '../support/next-flow';
 import { toTheBench } from '../support/bench-page';
+import { isLongRun } from '../support/long-run';
 import { testUnitFlow } from '../support/unit-flow';
 import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
 
@@ -61,5 +62,5 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
   };
   testBenchFlow(shell);
   testNextFlow(shell);
-  testUnitFlow(shell);
+  testUnitFlow(shell, isLongRun ? null : 'it takes minutes in this runtime: in the long run only');
 });

@@ -9,6 +9,7 @@ import { measureAsked } from '../support/bench-asked';
 import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
 import { testUnitFlow } from '../support/unit-flow';
 import { toTheBench } from '../support/bench-page';
+import { isLongRun } from '../support/long-run';
 import { openDisplay, rootFlags, type Display } from '../support/desktop';
 
 const program = path.resolve('out/package/linux-unpacked/evendial');
@@ -120,5 +121,5 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
     },
   };
   testBenchFlow(shell);
-  testUnitFlow(shell);
+  testUnitFlow(shell, isLongRun ? null : 'it takes minutes in this runtime: in the long run only');
 });

@@ -3,6 +3,7 @@ import { deflateSync } from 'node:zlib';
 import { srgbFromLinear } from '../../colour/transfer';
 import type { DecodedPhoto } from '../../photo/decoded-photo';
 import { crc32 } from './crc32';
+import { loadSharp } from '../decode/load-sharp';
 
 /** A chunk of a PNG file. @source PNG (ISO/IEC 15948:2004) 5.3 */
 function chunkOf(type: string, data: Uint8Array): Buffer {
@@ -67,7 +68,7 @@ function codesOf({ codes, linear }: DecodedPhoto): Uint8Array | Uint16Array {
  * @rule BK26
  */
 export async function sharedPhotoFile(photo: DecodedPhoto): Promise<Buffer> {
-  const { default: sharp } = await import('sharp');
+  const sharp = loadSharp();
   const { width, height } = photo.region;
   const codes = codesOf(photo);
   const raw = sharp(codes, { raw: { width, height, channels: 3 }, limitInputPixels: false });

@@ -5,11 +5,12 @@ import type { MapPaths } from '../../contract/readings';
 import type { Canvas } from './canvas';
 import { chromaticityCsv, glowLuminanceCsv } from './map-csv';
 import { chromaticityPicture, luminancePicture, unevennessPicture, windowPicture } from './reading-pictures';
+import { loadSharp } from '../decode/load-sharp';
 
 /** PNG of a picture, sRGB, 8 bits a channel. */
 export async function pngOf(canvas: Canvas): Promise<Buffer> {
   // Loaded when the first picture is made: most runs make none.
-  const { default: sharp } = await import('sharp');
+  const sharp = loadSharp();
   const { width, height, rgb } = canvas;
   return sharp(rgb, { raw: { width, height, channels: 3 } })
     .png({ compressionLevel: 9 })

@@ -8,6 +8,7 @@ import { blendPixel, createCanvas, fillRectangle, type Canvas } from '../map-fil
 import { drawContours } from '../map-files/contours';
 import { pngOf } from '../map-files/write-maps';
 import type { SheetPictures } from './pdf-drawing';
+import { loadSharp } from '../decode/load-sharp';
 
 const paperWhite: Rgb = [255, 255, 255];
 const dark: Rgb = [20, 20, 20];
@@ -50,7 +51,7 @@ function photoCanvas(panel: Panel): Canvas {
 
 /** A photo is packed as JPEG: as PNG its noise would make the sheet ten times as large. */
 async function jpegOf({ width, height, rgb }: Canvas): Promise<Buffer> {
-  const { default: sharp } = await import('sharp');
+  const sharp = loadSharp();
   const pixels = sharp(rgb, { raw: { width, height, channels: 3 } });
   return pixels.jpeg({ quality: 90, chromaSubsampling: '4:4:4' }).toBuffer();
 }
