@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { assertRoleFits, fileHelper, filePhoto, withPhotography, type PhotoToFile } from '../../book/file-photo';
 import { readingToKeep } from '../../book/measured-readings';
 import { assertSized, windowAsked, windowToKeep } from '../../book/window-asked';
@@ -67,10 +68,25 @@ class Filing {
     const asked = window ? asWindow(measure, window) : measure;
     if (role === 'reference')
       return { asked, measured: await this.bench.measureReference(asked, this.run), measuredAt: book.now() };
-    const kept = measured.lastOf(asked.photo, asked);
+    const kept = measured.lastOf(asked.photo);
     // Of a file that was written over meanwhile the reading is not that of the original.
-    if (kept?.measured.reading.photos[0].sha256 === sha256) return kept;
+    if (
+      kept?.measured.reading.photos[0].sha256 === sha256 &&
+      isDeepStrictEqual(this.asFound(kept.asked), this.asFound(asked))
+    )
+      return kept;
     return this.bench.measure(asked, this.run);
+  }
+
+  /** With the shapes that the search has found where none was stated: the record states them, and means the same. */
+  private asFound(asked: MeasureAsked): MeasureAsked {
+    const found = <Asked extends PhotoAsked>(one: Asked): Asked => {
+      const kind = this.bench.measured.lastOf(one.photo)?.measured.reading.outline.kind;
+      return one.window.shape !== null || kind === undefined || kind === 'polygon'
+        ? one
+        : { ...one, window: { ...one.window, shape: { kind } } };
+    };
+    return { ...found(asked), reference: asked.reference && found(asked.reference) };
   }
 
   private readingOf({ measured, measuredAt }: KeptReading, { trial, window }: FiledAs): UnitReading {

@@ -1,4 +1,3 @@
-import { isDeepStrictEqual } from 'node:util';
 import { AppError } from '../../base/errors';
 import { compareInView, compareSeries } from '../../compare/compare-series';
 import type { ShownWindow } from '../../compare/find-matches';
@@ -33,10 +32,9 @@ export class MeasuredPhotos {
     this.last.delete(photo);
   }
 
-  /** The reading that a photo has; of `asked` only if it was measured in just this way. */
-  lastOf(photo: PhotoId, asked?: MeasureAsked): KeptReading | null {
-    const kept = this.last.get(photo);
-    return kept && (asked === undefined || isDeepStrictEqual(kept.asked, asked)) ? kept : null;
+  /** The reading that a photo has. */
+  lastOf(photo: PhotoId): KeptReading | null {
+    return this.last.get(photo) ?? null;
   }
 
   private shown(photo: PhotoId, role: ShownWindow['role']): ShownWindow {

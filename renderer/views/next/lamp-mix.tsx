@@ -6,7 +6,7 @@ import type { AskedMix } from '../../advice-messages';
 import { isWrong, ledFields, ledOf, supplyOf, usualLeds, type LedText, type SupplyText } from './led-form';
 import { Refused } from './refused';
 import { numberIn } from './number-in';
-import { NumberField } from './slider';
+import { NumberField } from '../fields';
 import { useAdvice } from './use-advice';
 
 const kelvinLimits = [1500, 6500] as const;

@@ -6,7 +6,8 @@ import type { PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { Refused } from './refused';
 import { numberIn } from './number-in';
-import { NumberField, Slider } from './slider';
+import { NumberField } from '../fields';
+import { Slider } from './slider';
 import type { Tried } from './tools';
 import { useAdvice } from './use-advice';
 

@@ -33,32 +33,3 @@ export function Slider(props: SliderProps): JSX.Element {
     </label>
   );
 }
-
-interface NumberFieldProps {
-  readonly label: string;
-  readonly unit: string;
-  /** As typed; empty where nothing is said. */
-  readonly text: string;
-  readonly isWrong: boolean;
-  readonly hint: string;
-  readonly onChange: (text: string) => void;
-}
-
-/** A number that a person types; a wrong one says what is expected. */
-export function NumberField({ label, unit, text, isWrong, hint, onChange }: NumberFieldProps): JSX.Element {
-  return (
-    <label class="field">
-      {label}
-      <span class="with-unit">
-        <input
-          inputMode="decimal"
-          value={text}
-          aria-invalid={isWrong}
-          onInput={(event) => onChange(event.currentTarget.value)}
-        />
-        <span>{unit}</span>
-      </span>
-      {isWrong && <span role="alert">{hint}</span>}
-    </label>
-  );
-}

@@ -4,32 +4,12 @@ import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
 import { mayShowSameWindow } from '../../state/same-window';
 import { withWindow } from '../../state/settings';
 import { useBench } from '../bench-context';
-import { kindsOf, lightWords, printWords, roomWords } from '../words';
+import { Choice, LengthField } from '../fields';
+import { lightWords, printWords, roomWords } from '../words';
 import { lengthOfText } from './draft';
 
-interface SelectProps<Kind extends string> {
-  readonly label: string;
-  readonly value: Kind;
-  readonly words: Readonly<Record<Kind, string>>;
-  readonly onChange: (kind: Kind) => void;
-}
-
-function Select<Kind extends string>({ label, value, words, onChange }: SelectProps<Kind>): JSX.Element {
-  return (
-    <label class="field">
-      {label}
-      <select value={value} onChange={(event) => onChange(event.currentTarget.value as Kind)}>
-        {kindsOf(words).map((kind) => (
-          <option key={kind} value={kind}>
-            {words[kind]}
-          </option>
-        ))}
-      </select>
-    </label>
-  );
-}
-
-function LengthField(props: {
+/** A side of the window; what is typed counts when the field is left. */
+function SideField(props: {
   readonly label: string;
   readonly value: number | null;
   readonly onChange: (value: number) => void;
@@ -38,26 +18,11 @@ function LengthField(props: {
   const shown = value === null ? '' : String(Number(value.toFixed(1)));
   const [text, setText] = useState(shown);
   useEffect(() => setText(shown), [shown]);
-  const isWrong = text.trim() !== '' && lengthOfText(text) === null;
-  return (
-    <label class="field">
-      {label}
-      <span class="with-unit">
-        <input
-          inputMode="decimal"
-          value={text}
-          aria-invalid={isWrong}
-          onInput={(event) => setText(event.currentTarget.value)}
-          onChange={(event) => {
-            const length = lengthOfText(event.currentTarget.value);
-            if (length !== null) onChange(length);
-          }}
-        />
-        <span>mm</span>
-      </span>
-      {isWrong && <span role="alert">A length of 2 to 2000 mm, as 92 or 92.5</span>}
-    </label>
-  );
+  const leave = (typed: string): void => {
+    const length = lengthOfText(typed);
+    if (length !== null) onChange(length);
+  };
+  return <LengthField label={label} text={text} onChange={setText} onLeave={leave} />;
 }
 
 /** The window's size, and that it may be left out. It goes to all photos of the window that have none yet. */
@@ -86,8 +51,8 @@ export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Ele
   return (
     <>
       <div class="fields">
-        <LengthField label="Width, by caliper" value={widthMm} onChange={(value) => set({ widthMm: value })} />
-        <LengthField label="Height" value={heightMm} onChange={(value) => set({ heightMm: value })} />
+        <SideField label="Width, by caliper" value={widthMm} onChange={(value) => set({ widthMm: value })} />
+        <SideField label="Height" value={heightMm} onChange={(value) => set({ heightMm: value })} />
       </div>
       <p class="hint">
         {sizeMm
@@ -106,19 +71,19 @@ export function SceneFields({ photo }: { readonly photo: PhotoOnBench }): JSX.El
   const { light, room, window } = photo.settings;
   return (
     <>
-      <Select
+      <Choice
         label="Kind of light"
         value={light}
         words={lightWords}
         onChange={(kind) => change(`light: ${lightWords[kind]}`, { light: kind })}
       />
-      <Select
+      <Choice
         label="Room"
         value={room}
         words={roomWords}
         onChange={(kind) => change(`room: ${roomWords[kind]}`, { room: kind })}
       />
-      <Select
+      <Choice
         label="Print"
         value={window.print}
         words={printWords}

@@ -14,7 +14,8 @@ import { useBook } from '../book-context';
 import { PlusMinus } from '../figure-view';
 import { lengthOfText } from '../outline/draft';
 import { UnitChoice } from '../units/unit-choice';
-import { kindsOf, roleWords } from '../words';
+import { Kinds, LengthField } from '../fields';
+import { roleWords } from '../words';
 import { JobLine } from './job-line';
 import { useJob } from './use-job';
 
@@ -182,30 +183,8 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
               Its name
               <input value={windowName} maxLength={200} onInput={(event) => setWindowName(event.currentTarget.value)} />
             </label>
-            <label class="field">
-              Width, by caliper
-              <span class="with-unit">
-                <input
-                  inputMode="decimal"
-                  value={width}
-                  aria-invalid={widthMm === null}
-                  onInput={(event) => setWidth(event.currentTarget.value)}
-                />
-                <span>mm</span>
-              </span>
-            </label>
-            <label class="field">
-              Height
-              <span class="with-unit">
-                <input
-                  inputMode="decimal"
-                  value={height}
-                  aria-invalid={heightMm === null}
-                  onInput={(event) => setHeight(event.currentTarget.value)}
-                />
-                <span>mm</span>
-              </span>
-            </label>
+            <LengthField label="Width, by caliper" text={width} onChange={setWidth} />
+            <LengthField label="Height" text={height} onChange={setHeight} />
           </>
         )}
       </div>
@@ -242,6 +221,11 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
         Photos are kept byte for byte. Trials are read with the reference and the lamp-off photo named here, and
         measured again where that is new.
       </p>
+      {isNewWindow && (widthMm === null || heightMm === null) && (
+        <p class="hint">
+          A new window needs its size, by caliper: figures of an assumed one would stand in the record.
+        </p>
+      )}
       <JobLine job={job} words="The photos are being measured as said here, and filed" />
       <p class="row">
         <button class="go" type="submit" data-file disabled={!isReady}>
@@ -324,11 +308,7 @@ function Row(props: {
             aria-label={`${photo.name} is`}
             onChange={(event) => onChange({ role: event.currentTarget.value as PhotoRole })}
           >
-            {kindsOf(roleWords).map((role) => (
-              <option key={role} value={role}>
-                {roleWords[role]}
-              </option>
-            ))}
+            <Kinds words={roleWords} />
           </select>
         </td>
         <td>

@@ -3,7 +3,8 @@ import { useState } from 'preact/hooks';
 import type { LightKind } from '../../../core/contract/light';
 import { Ask } from '../ask';
 import { useBook, useUnit } from '../book-context';
-import { kindsOf, lightWords } from '../words';
+import { Kinds } from '../fields';
+import { lightWords } from '../words';
 import { nextTrialName } from './unit-facts';
 
 interface NewTrialProps {
@@ -82,11 +83,7 @@ function NewTrialForm({ window, like, onClose }: NewTrialProps): JSX.Element {
         Kind of light
         <select value={light} onChange={(event) => setLight(event.currentTarget.value as LightKind | '')}>
           <option value="">{from === '' ? 'not recorded' : 'as there'}</option>
-          {kindsOf(lightWords).map((kind) => (
-            <option key={kind} value={kind}>
-              {lightWords[kind]}
-            </option>
-          ))}
+          <Kinds words={lightWords} />
         </select>
       </label>
       <p class="row">

@@ -4,7 +4,8 @@ import type { PrintKind } from '../../../core/contract/light';
 import { Ask } from '../ask';
 import { useBook, useUnit } from '../book-context';
 import { lengthOfText } from '../outline/draft';
-import { kindsOf, printWords } from '../words';
+import { Choice, LengthField } from '../fields';
+import { printWords } from '../words';
 
 const shapeWords = { rectangle: 'rectangle', ellipse: 'round or elliptic' } as const;
 type Shape = keyof typeof shapeWords;
@@ -41,20 +42,6 @@ function NewWindowForm({ onClose }: { readonly onClose: () => void }): JSX.Eleme
     book.edit(`window ${window.name} added`, [{ kind: 'add-window', window }]);
     onClose();
   };
-  const size = (label: string, text: string, set: (text: string) => void): JSX.Element => (
-    <label class="field">
-      {label}
-      <span class="with-unit">
-        <input
-          inputMode="decimal"
-          value={text}
-          aria-invalid={text.trim() !== '' && lengthOfText(text) === null}
-          onInput={(event) => set(event.currentTarget.value)}
-        />
-        <span>mm</span>
-      </span>
-    </label>
-  );
   return (
     <form
       onSubmit={(event) => {
@@ -74,30 +61,13 @@ function NewWindowForm({ onClose }: { readonly onClose: () => void }): JSX.Eleme
         {isTaken && <span role="alert">There is a window of this name already.</span>}
       </label>
       <div class="fields">
-        {size('Width, by caliper', width, setWidth)}
-        {size('Height', height, setHeight)}
+        <LengthField label="Width, by caliper" text={width} onChange={setWidth} />
+        <LengthField label="Height" text={height} onChange={setHeight} />
       </div>
-      <label class="field">
-        Shape
-        <select value={shape} onChange={(event) => setShape(event.currentTarget.value as Shape)}>
-          {kindsOf(shapeWords).map((kind) => (
-            <option key={kind} value={kind}>
-              {shapeWords[kind]}
-            </option>
-          ))}
-        </select>
+      <Choice label="Shape" value={shape} words={shapeWords} onChange={setShape}>
         <span class="hint">Another outline is drawn on the bench, on a photo.</span>
-      </label>
-      <label class="field">
-        Print
-        <select value={print} onChange={(event) => setPrint(event.currentTarget.value as PrintKind)}>
-          {kindsOf(printWords).map((kind) => (
-            <option key={kind} value={kind}>
-              {printWords[kind]}
-            </option>
-          ))}
-        </select>
-      </label>
+      </Choice>
+      <Choice label="Print" value={print} words={printWords} onChange={setPrint} />
       <p class="row">
         <button class="go" type="submit" disabled={!isWhole}>
           Add the window
