@@ -1,56 +1,40 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { testBenchFlow } from '../support/bench-flow';
 import {
   chromiumFile,
-  launchChromium,
   printedEvenness,
   putPhotos,
   samplePhoto,
-  startBench,
   toTheBench,
   waitForRest,
   whyNoChromium,
-  type RunningBench,
 } from '../support/bench-page';
+import { BrowserBench, downloaded, seriousFindings } from '../support/browser-bench';
 import { longestPageTaskMs } from '../support/page-tasks';
 
 // Seconds on an idle machine; other tests, and other work on the machine, may take most of it.
 describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   let page: Page;
   let folder: string;
-  const defects: string[] = [];
 
   beforeAll(async () => {
-    browser = await launchChromium();
-    bench = await startBench();
+    browserBench = await BrowserBench.start();
     folder = mkdtempSync(path.join(tmpdir(), 'evendial-bench-'));
   });
   afterAll(async () => {
-    await browser.close();
-    await bench.stop();
+    await browserBench.close();
     rmSync(folder, { recursive: true, force: true });
   });
   beforeEach(async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    page = await context.newPage();
-    defects.length = 0;
-    page.on('pageerror', (error) => defects.push(String(error)));
-    await page.goto(bench.address);
-    await page.getByRole('button', { name: 'Open photos' }).waitFor();
+    page = await browserBench.newPage();
     await toTheBench(page);
   });
-  afterEach(async () => {
-    await page.context().close();
-    await bench.clear();
-    expect(defects).toEqual([]);
-  });
+  afterEach(() => browserBench.leavePage());
 
   const measured = async (...names: string[]): Promise<void> => {
     await putPhotos(page, names.map(samplePhoto));
@@ -61,13 +45,7 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
   testBenchFlow({
     page: () => page,
     folder: () => folder,
-    async saved(act) {
-      const download = page.waitForEvent('download');
-      await act();
-      const file = path.join(folder, 'saved-reading');
-      await (await download).saveAs(file);
-      return file;
-    },
+    saved: (act) => downloaded(page, path.join(folder, 'saved-reading'), act),
   });
 
   it('[SC12] the path by keyboard alone: a sample, its outline, its reading, the list of keys', async () => {
@@ -100,14 +78,7 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
 
   it('[SC13] no serious finding of axe on any station, in both themes', async () => {
     const found: string[] = [];
-    const look = async (where: string): Promise<void> => {
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      found.push(
-        ...violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .map(({ id, nodes }) => `${where}: ${id} ${nodes[0].html}`),
-      );
-    };
+    const look = async (where: string): Promise<void> => void found.push(...(await seriousFindings(page, where)));
     await look('empty');
     await measured('t60-clipped.jpg', 't60-warm-white-bare.jpg');
     for (const theme of ['dark', 'light']) {
@@ -142,7 +113,7 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
   it('[SC17] an address without its token says what to do', async () => {
     const other = await page.context().browser()!.newContext();
     const stranger = await other.newPage();
-    await stranger.goto(bench.address.replace(/#.*/, ''));
+    await stranger.goto(browserBench.bench.address.replace(/#.*/, ''));
     expect(await stranger.getByRole('alert').innerText()).toMatch(/address/);
     await other.close();
   });

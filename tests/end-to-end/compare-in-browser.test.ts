@@ -1,34 +1,19 @@
 import path from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  chromiumFile,
-  launchChromium,
-  putPhotos,
-  samplePhoto,
-  startBench,
-  toTheBench,
-  waitForRest,
-  whyNoChromium,
-  type RunningBench,
-} from '../support/bench-page';
+import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
+import { BrowserBench } from '../support/browser-bench';
 
 const fromSet = (name: string): string => path.resolve('samples/sets/photos', name);
 
 describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   let page: Page;
-  const defects: string[] = [];
 
   beforeAll(async () => {
-    browser = await launchChromium();
-    bench = await startBench();
-    page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
-    page.setDefaultTimeout(120_000);
-    page.on('pageerror', (error) => defects.push(String(error)));
-    await page.goto(bench.address);
+    browserBench = await BrowserBench.start();
+    page = await browserBench.newPage();
     await toTheBench(page);
     const sweep = ['sweep-4-mm.jpg', 'sweep-16-mm.jpg', 'single-left.jpg', 'single-right.jpg'].map(fromSet);
     await putPhotos(page, [...sweep, samplePhoto('m4-filament.jpg')]);
@@ -45,11 +30,7 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     await waitForRest(page);
     await page.locator('[data-station="compare"]').click();
   });
-  afterAll(async () => {
-    await browser.close();
-    await bench.stop();
-    expect(defects).toEqual([]);
-  });
+  afterAll(() => browserBench.close());
 
   const view = (name: string): Promise<void> => page.locator(`[data-view="${name}"]`).click();
   const inView = async (photo: string): Promise<void> => page.locator(`[data-photo="${photo}"]`).click();

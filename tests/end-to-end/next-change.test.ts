@@ -1,64 +1,34 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import {
-  chromiumFile,
-  launchChromium,
-  putPhotos,
-  samplePhoto,
-  startBench,
-  toTheBench,
-  waitForRest,
-  whyNoChromium,
-  type RunningBench,
-} from '../support/bench-page';
+import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
+import { BrowserBench, downloaded, seriousFindings } from '../support/browser-bench';
 import { testNextFlow } from '../support/next-flow';
 
 describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { timeout: 300_000 }, () => {
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   let page: Page;
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-next-'));
-  const defects: string[] = [];
 
   beforeAll(async () => {
-    browser = await launchChromium();
-    bench = await startBench();
+    browserBench = await BrowserBench.start();
   });
   afterAll(async () => {
-    await browser.close();
-    await bench.stop();
+    await browserBench.close();
     rmSync(folder, { recursive: true, force: true });
   });
   beforeEach(async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    page = await context.newPage();
-    page.setDefaultTimeout(120_000);
-    defects.length = 0;
-    page.on('pageerror', (error) => defects.push(String(error)));
-    await page.goto(bench.address);
-    await page.getByRole('button', { name: 'Open photos' }).waitFor();
+    page = await browserBench.newPage();
     await toTheBench(page);
   });
-  afterEach(async () => {
-    await page.context().close();
-    await bench.clear();
-    expect(defects).toEqual([]);
-  });
+  afterEach(() => browserBench.leavePage());
 
   testNextFlow({
     page: () => page,
     folder: () => folder,
-    async saved(act) {
-      const download = page.waitForEvent('download');
-      await act();
-      const file = path.join(folder, 'saved-shade');
-      await (await download).saveAs(file);
-      return file;
-    },
+    saved: (act) => downloaded(page, path.join(folder, 'saved-shade'), act),
   });
 
   it('[SC21] resistors follow the form, cautions stand in full, and what is wrong is marked and said', async () => {
@@ -94,9 +64,7 @@ describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { time
     expect(await refused.innerText()).toMatch(/Photograph each lamp lit alone/);
     for (const theme of ['dark', 'light']) {
       await page.evaluate((name) => (document.documentElement.dataset['theme'] = name), theme);
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      const grave = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-      expect(grave.map(({ id, nodes }) => `${theme}: ${id} ${nodes[0].html}`)).toEqual([]);
+      expect(await seriousFindings(page, theme)).toEqual([]);
     }
     await page.setViewportSize({ width: 640, height: 800 });
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);

@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { chromiumFile, launchChromium, startBench, whyNoChromium, type RunningBench } from '../support/bench-page';
+import { chromiumFile, whyNoChromium } from '../support/bench-page';
+import { BrowserBench, seriousFindings } from '../support/browser-bench';
 import { writeUnit } from '../support/many-units';
 import { longestPageTaskMs } from '../support/page-tasks';
 import { testUnitFlow } from '../support/unit-flow';
@@ -19,47 +19,26 @@ async function tabTo(page: Page, selector: string): Promise<void> {
 }
 
 describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   let page: Page;
   let folder: string;
-  const defects: string[] = [];
 
   beforeAll(async () => {
-    browser = await launchChromium();
-    bench = await startBench();
+    browserBench = await BrowserBench.start();
     folder = mkdtempSync(path.join(tmpdir(), 'evendial-units-'));
   });
   afterAll(async () => {
-    await browser.close();
-    await bench.stop();
+    await browserBench.close();
     rmSync(folder, { recursive: true, force: true });
   });
   beforeEach(async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    defects.length = 0;
-    page.on('pageerror', (error) => defects.push(String(error)));
-    await page.goto(bench.address);
-    await page.getByRole('button', { name: 'Open photos' }).waitFor();
+    page = await browserBench.newPage();
   });
-  afterEach(async () => {
-    await page.context().close();
-    await bench.clear();
-    expect(defects).toEqual([]);
-  });
+  afterEach(() => browserBench.leavePage());
 
   it('[SU13] no serious finding of axe on any screen of the book, in both themes', async () => {
     const found: string[] = [];
-    const look = async (where: string): Promise<void> => {
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      found.push(
-        ...violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .map(({ id, nodes }) => `${where}: ${id} ${nodes[0].html}`),
-      );
-    };
+    const look = async (where: string): Promise<void> => void found.push(...(await seriousFindings(page, where)));
     const sample = page.locator('[data-unit^="larkfield-t-60"]').first();
     await sample.waitFor();
     await look('units, dark');
@@ -134,25 +113,20 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
 
 describe.skipIf(!chromiumFile)(`a book of 2000 units in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
   const count = 2000;
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-many-units-'));
 
   beforeAll(async () => {
     for (let i = 0; i < count; i++) writeUnit(folder, i);
-    browser = await launchChromium();
-    bench = await startBench('--book', folder);
+    browserBench = await BrowserBench.start('--book', folder);
   }, 120_000);
   afterAll(async () => {
-    await browser.close();
-    await bench.stop();
+    await browserBench.close();
     rmSync(folder, { recursive: true, force: true });
   });
 
   it('[SU15] is scrolled and searched without the page being held up', async () => {
-    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-    page.setDefaultTimeout(60_000);
-    await page.goto(bench.address);
+    const page = await browserBench.newPage();
     await page.locator('.unit-row').first().waitFor();
     const longest = await longestPageTaskMs(page, async () => {
       await page.mouse.move(600, 400);
@@ -169,6 +143,5 @@ describe.skipIf(!chromiumFile)(`a book of 2000 units in a browser${whyNoChromium
     await page.keyboard.press('End');
     await page.locator(`[data-row="${count - 1}"]:focus`).waitFor();
     expect(await page.locator('.unit-row').count()).toBeLessThan(40);
-    await page.close();
   });
 });

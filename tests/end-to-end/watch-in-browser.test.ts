@@ -2,43 +2,27 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync,
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  chromiumFile,
-  launchChromium,
-  samplePhoto,
-  startBench,
-  toTheBench,
-  waitForRest,
-  whyNoChromium,
-  type RunningBench,
-} from '../support/bench-page';
+import { chromiumFile, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
+import { BrowserBench } from '../support/browser-bench';
 
 describe.skipIf(!chromiumFile)(`the watched folder in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
-  let bench: RunningBench;
-  let browser: Browser;
+  let browserBench: BrowserBench;
   let page: Page;
   const base = mkdtempSync(path.join(tmpdir(), 'evendial-watch-page-'));
   const folder = path.join(base, 'Camera');
-  const defects: string[] = [];
 
   beforeAll(async () => {
     mkdirSync(folder);
     copyFileSync(samplePhoto('t60-small.jpg'), path.join(folder, 'before.jpg'));
-    browser = await launchChromium();
-    bench = await startBench('--watch', folder);
-    page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
-    page.setDefaultTimeout(120_000);
-    page.on('pageerror', (error) => defects.push(String(error)));
-    await page.goto(bench.address);
+    browserBench = await BrowserBench.start('--watch', folder);
+    page = await browserBench.newPage();
     await toTheBench(page);
   });
   afterAll(async () => {
-    await browser.close();
-    await bench.stop();
+    await browserBench.close();
     rmSync(base, { recursive: true, force: true });
-    expect(defects).toEqual([]);
   });
 
   const bar = (kind: string) => page.locator(`[data-watch="${kind}"]`);
