@@ -22,6 +22,9 @@ export class Book {
   readonly arrived = signal(0);
   readonly #records = new LatestKept<string, UnitRecord | 'asked'>(mostRecords);
   #searches = 0;
+  #opens = 0;
+  /** The unit on the screen, also while it is on its way. */
+  #opened: UnitId | null = null;
   #isSaving = false;
 
   constructor(
@@ -72,23 +75,29 @@ export class Book {
     }
   }
 
-  /** Opens a unit, or reads it again. */
+  /** Opens a unit, or reads it again. What an older question answers is not shown, nor what was read before a newer answer. */
   async open(unit: UnitId): Promise<void> {
+    const mine = ++this.#opens;
+    this.#opened = unit;
     if (this.state.value.record?.id !== unit) {
       this.#change({ record: null, recordError: null, refusedFields: new Map(), refused: null });
     }
+    const before = this.state.value.record;
     try {
       const record = await this.link.call('unitRead', { unit });
-      if (!this.#isSaving) this.#show(record);
+      if (mine !== this.#opens) return;
+      // A change that was saved meanwhile has shown what it made of the record.
+      const shown = this.state.value.record;
+      if (shown === before || shown === null || shown.revision < record.revision) this.#show(record);
     } catch (recordError) {
       if (!(recordError instanceof CallFailed)) throw recordError;
-      this.#change({ recordError });
+      if (mine === this.#opens) this.#change({ recordError });
     }
   }
 
   /** @returns the new unit; null when it was refused */
   async create(name: string, like: UnitId | null): Promise<UnitRecord | null> {
-    return this.#shown(this.link.call('unitCreate', { name, like }), () => `${name} is in the book`);
+    return this.#come(this.link.call('unitCreate', { name, like }), () => `${name} is in the book`);
   }
 
   /**
@@ -133,7 +142,7 @@ export class Book {
     try {
       const record = await this.link.call('unitEdit', { unit, edits });
       this.#change({ refusedFields: new Map(others), refused: null });
-      if (this.state.value.record?.id === unit) this.#show(record);
+      this.#show(record);
       this.say(`Saved: ${what}`);
     } catch (error) {
       if (!(error instanceof CallFailed) || !isRefusal(error)) throw error;
@@ -160,7 +169,10 @@ export class Book {
     const { record, readOnly } = this.state.value;
     if (!record || record[which] === null || readOnly !== null) return;
     const words = which === 'undo' ? 'The last change is taken back' : 'The change is done again';
-    await this.#shown(this.link.call('unitRestore', { unit: record.id, which }), () => words);
+    const restored = await this.#attempt(this.link.call('unitRestore', { unit: record.id, which }));
+    if (!restored) return;
+    this.#show(restored);
+    this.say(words);
   }
 
   /** @returns null when it could not be read */
@@ -170,6 +182,7 @@ export class Book {
 
   async file(filed: BookVerbs['fileReadings']['asks']['filed'], options: CallOptions): Promise<UnitRecord> {
     const record = await this.link.call('fileReadings', { filed }, options);
+    this.#opened = record.id;
     this.#show(record);
     return record;
   }
@@ -204,12 +217,14 @@ export class Book {
   /** @returns the unit that came in; null when it was refused */
   importArchive({ archive }: AddedArchive): Promise<UnitRecord | null> {
     const work = this.link.call('unitImport', { upload: archive });
-    return this.#shown(work, ({ name }) => `${name} has come into the book`);
+    return this.#come(work, ({ name }) => `${name} has come into the book`);
   }
 
-  async #shown(work: Promise<UnitRecord>, words: (record: UnitRecord) => string): Promise<UnitRecord | null> {
+  /** A unit that was not in the book before is opened. */
+  async #come(work: Promise<UnitRecord>, words: (record: UnitRecord) => string): Promise<UnitRecord | null> {
     const record = await this.#attempt(work);
     if (!record) return null;
+    this.#opened = record.id;
     this.#show(record);
     this.say(words(record));
     return record;
@@ -226,9 +241,10 @@ export class Book {
     }
   }
 
+  /** What the host says of a unit: on the screen when it is the one that is open. */
   #show(record: UnitRecord): void {
     this.#records.set(`${record.id} ${record.revision}`, record);
-    this.#change({ record, recordError: null });
+    if (record.id === this.#opened) this.#change({ record, recordError: null });
   }
 
   #keep(unsaved: readonly AskedEdits[]): void {

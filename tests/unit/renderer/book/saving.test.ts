@@ -1,72 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { applyEdit } from '../../../../core/book/apply-edit';
-import { AppError } from '../../../../core/base/errors';
-import type { BenchError, BenchVerb } from '../../../../core/contract/bench';
-import type { BookEntry, UnitEdit } from '../../../../core/contract/book-verbs';
-import type { UnitRecord } from '../../../../core/contract/unit-record';
-import { CallFailed, type BenchLink } from '../../../../renderer/link/bench-link';
+import type { BookEntry } from '../../../../core/contract/book-verbs';
 import { Book } from '../../../../renderer/state/book';
 import { unsavedText } from '../../../../renderer/state/book-state';
 import { KeptEdits } from '../../../../renderer/state/kept-edits';
-import { larkfieldUnit } from '../../../support/unit-records';
-
-const diskFull: BenchError = {
-  kind: 'book',
-  code: 'DISK_FULL',
-  message: 'The disk of the book is full.',
-  remedy: 'Make room.',
-};
-
-class MemoryStorage {
-  readonly texts = new Map<string, string>();
-  getItem = (key: string): string | null => this.texts.get(key) ?? null;
-  setItem = (key: string, text: string): void => void this.texts.set(key, text);
-  removeItem = (key: string): void => void this.texts.delete(key);
-}
-
-/** A host with one unit, which can be told to fail. */
-class OneUnitHost {
-  record: UnitRecord = larkfieldUnit();
-  failure: BenchError | null = null;
-  readOnly: string | null = null;
-  readonly calls: string[] = [];
-  /** Lists of units that wait to be answered, by their search. */
-  readonly lists = new Map<string, (entries: readonly BookEntry[]) => void>();
-
-  #edited(edits: readonly UnitEdit[]): UnitRecord {
-    try {
-      const content = edits.reduce(applyEdit, this.record);
-      return { ...content, revision: this.record.revision + 1, undo: this.record.revision };
-    } catch (error) {
-      if (!(error instanceof AppError)) throw error;
-      const { code, message, remedy } = error;
-      throw new CallFailed({ kind: 'usage', code, message, remedy });
-    }
-  }
-
-  #answer(verb: BenchVerb, asks: unknown): unknown {
-    if (this.failure) throw new CallFailed(this.failure);
-    if (verb === 'unitEdit') this.record = this.#edited((asks as { edits: readonly UnitEdit[] }).edits);
-    return this.record;
-  }
-
-  readonly link: BenchLink = {
-    call: async (verb, asks) => {
-      this.calls.push(verb);
-      if (verb === 'bookList') {
-        const { search } = asks as { search: string };
-        const entries = await new Promise<readonly BookEntry[]>((resolve) => this.lists.set(search, resolve));
-        return { entries, readOnly: this.readOnly } as never;
-      }
-      await Promise.resolve();
-      return this.#answer(verb, asks) as never;
-    },
-    addPhotos: () => Promise.resolve([]),
-    onEvent: () => () => undefined,
-  };
-}
-
-const rest = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
+import { diskFull, MemoryStorage, OneUnitHost, rest } from '../../../support/one-unit-host';
 
 describe('what is typed is saved by itself', () => {
   let host: OneUnitHost;
