@@ -6,14 +6,15 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addPhoto } from '../../../core/book/edits';
 import { problemsInRecord } from '../../../core/book/read-record';
-import { sharedRecord } from '../../../core/book/shared-record';
+import { sharedRecord, type SharedPhoto } from '../../../core/book/shared-record';
 import { originalPath } from '../../../core/book/unit-series';
+import type { UnitReading, UnitRecord } from '../../../core/contract/unit-record';
 import { Book } from '../../../core/node/book/book';
 import { importUnit } from '../../../core/node/book/import-unit';
 import { sharedPhotoFile } from '../../../core/node/book/share-photo';
 import { shareUnit } from '../../../core/node/book/share-unit';
 import { createDecoder, type PhotoDecoder } from '../../../core/node/decode-process';
-import { larkfieldUnit, photoEntry } from '../../support/unit-records';
+import { larkfieldUnit, photoEntry, savedAt } from '../../support/unit-records';
 
 const { signal } = new AbortController();
 /** As a photo may carry them; none may be in what is shared. */
@@ -169,5 +170,46 @@ describe('shareUnit', () => {
       ['trial 3.png', '2', false],
     ]);
     expect([shared.owner, shared.serialNumber, shared.restores]).toEqual([undefined, undefined, undefined]);
+  });
+
+  /** Every list's choice, and a reading, whose words the program wrote. */
+  function unitOfWrittenWords(): UnitRecord {
+    const unit = larkfieldUnit();
+    const noFigure = { value: null, plusMinus: null, reason: 'no reference was measured' } as const;
+    const reading: UnitReading = {
+      trial: null,
+      window: 'scale',
+      photo: 'a'.repeat(64),
+      measuredAt: savedAt,
+      program: 'evendial 0.9',
+      evenness: { value: 61, plusMinus: 4 },
+      evennessWords: 'uneven',
+      redPrint: noFigure,
+      redPrintWords: 'not told',
+      toReferenceUv: noFigure,
+      colourWords: 'amber',
+      gates: [{ code: 'CLIPPED', level: 'warn' }],
+    };
+    const photos = unit.photos.map((photo) => ({ ...photo, light: 'warm-white', encoding: 'srgb' }) as const);
+    const before = {
+      supply: { ...unit.before?.supply, wiring: 'parallel' },
+      light: { referenceLamp: 'tired', path: 'bounced', glass: 'off' },
+    } as const;
+    return { ...unit, photos, before, readings: [reading], after: { recheckOn: '2026-11-30' } };
+  }
+  const sumsOf = ({ photos }: UnitRecord): Map<string, SharedPhoto> =>
+    new Map(photos.map(({ sha256 }) => [sha256, { sha256, ending: 'png', bytes: 7 }]));
+
+  it.each([
+    ...['Eve', 'Unit', '2026', 'aaa', 'png', 'Dark', 'Ellipse', 'white', 'srgb', 'trial', 'parallel', 'tired'],
+    ...['bounced', 'off', 'evendial', 'uneven', 'told', 'amber', 'measured', 'clip', 'warn', '-30', 'Given'],
+  ])('[BK26] the name or serial number %s takes nothing that the program wrote', (word) => {
+    const unit = unitOfWrittenWords();
+    const sums = sumsOf(unit);
+    const plain = sharedRecord({ ...unit, owner: 'Quillfeather', serialNumber: 'SN-77123' }, 'given-away', sums);
+    for (const own of [{ owner: word }, { serialNumber: word }]) {
+      const said = { ...unit, ...own, after: { ...unit.after, hum: `gone, says ${word}` } };
+      expect(sharedRecord(said, 'given-away', sums)).toEqual(plain);
+    }
   });
 });
