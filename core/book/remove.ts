@@ -34,6 +34,12 @@ export function removeWindow(record: UnitRecord, name: string): UnitRecord {
   };
 }
 
+/** What was forecast from the trial that goes, and begun like it, stays as it is. */
+function trialWithoutOther(trial: UnitTrial, gone: string): UnitTrial {
+  const rest = trial.like === gone ? withoutKey(trial, 'like') : trial;
+  return rest.planned?.from === gone ? { ...rest, planned: withoutKey(rest.planned, 'from') } : rest;
+}
+
 /**
  * Without a trial, its photos and those that were only for it, its readings, and its being chosen.
  *
@@ -45,9 +51,7 @@ export function removeTrial(record: UnitRecord, name: string): UnitRecord {
   const rest = record.chosen?.trial === name ? withoutKey(record, 'chosen') : record;
   return {
     ...rest,
-    trials: record.trials
-      .filter((trial) => trial.name !== name)
-      .map((trial) => (trial.like === name ? withoutKey(trial, 'like') : trial)),
+    trials: record.trials.filter((trial) => trial.name !== name).map((trial) => trialWithoutOther(trial, name)),
     photos: record.photos.filter(({ trial }) => trial !== name),
     readings: record.readings.filter(({ trial }) => trial !== name),
   };

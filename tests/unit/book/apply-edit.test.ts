@@ -22,15 +22,17 @@ const reading = (trial: string | null, window: string, digit: string): UnitReadi
   gates: [],
 });
 
-/** With a reading of every photo, a photo of the meter alone, and a trial that lights the meter alone. */
+/** With a reading of every photo, a photo and a trial of the meter alone, and a trial that was planned from another. */
 function fullUnit(): UnitRecord {
   const unit = larkfieldUnit();
   const [scale] = Object.values(unit.photos[0].corners ?? {});
   const meterOnly = photoEntry('f', { role: 'reference', corners: { meter: scale } });
   const both = photoEntry('9', { role: 'other', corners: { meter: scale, scale } });
+  const [bare, frosted] = unit.trials;
+  const planned = { what: 'paper', from: bare.name, evenness: 80 };
   const lit: UnitRecord = {
     ...unit,
-    trials: [...unit.trials, { name: 'Meter', windows: ['meter'], mirroredTo: 'meter' }],
+    trials: [bare, { ...frosted, planned }, { name: 'Meter', windows: ['meter'], mirroredTo: 'meter' }],
   };
   return putReadings([meterOnly, both].reduce(addPhoto, lit), [
     reading(null, 'scale', 'a'),
@@ -59,7 +61,10 @@ describe('applyEdit', () => {
     expect(readFrom(unit)).toEqual(['a', 'f', 'b']);
     expect(unit.chosen).toBeUndefined();
     const other = applyEdit(before, { kind: 'remove', list: 'trials', name: 'Bare, 8 mm' });
-    expect(other.trials[0].like).toBeUndefined();
+    expect(other.trials[0]).toMatchObject({ name: 'Frosted', planned: { what: 'paper', evenness: 80 } });
+    expect(Object.keys(other.trials[0])).not.toContain('like');
+    expect(Object.keys(other.trials[0].planned ?? {})).not.toContain('from');
+    expect(unit.trials[0]).toEqual(before.trials[0]);
     expect(other.chosen?.trial).toBe('Frosted');
     for (const one of [unit, other]) expect(problemsInRecord(one)).toEqual([]);
     expect(before).toEqual(fullUnit());
