@@ -93,12 +93,14 @@ export function rankTrials(
   find: FindPair,
   unread: readonly UnreadTrial[] = [],
 ): Ranking {
-  const ofWindow = (name: string): WindowRanking =>
-    rankingOf(
-      readings.filter((reading) => reading.window === name),
-      find,
-      unread.flatMap(({ window, ...one }) => (window === null || window === name ? [one] : [])),
-    );
+  const ofWindow = (name: string): WindowRanking => {
+    const own = readings.filter((reading) => reading.window === name);
+    // Of several photos of a trial, one that cannot be read leaves the windows of the others read.
+    const isUnread = (one: UnreadTrial): boolean =>
+      one.window === name || (one.window === null && !own.some((reading) => reading.name === one.name));
+    const none = unread.filter(isUnread).map(({ name: trial, reason }) => ({ name: trial, reason }));
+    return rankingOf(own, find, none);
+  };
   const [first] = windows;
   return { ...ofWindow(first), windows: Object.fromEntries(windows.map((name) => [name, ofWindow(name)])) };
 }

@@ -61,6 +61,28 @@ describe('evendial compare --unit', () => {
 });
 
 describe('several photos of one trial', () => {
+  it('[BK13] that are close-ups of its windows are all measured, each with the reference of its window', async () => {
+    await unit('new', 'Close');
+    for (const [window, filament, led] of [
+      ['scale', 'filament', 'paper'],
+      ['meter', 'paper', 'bare'],
+    ] as const) {
+      await unit('add-window', 'Close', window, '--size', '92x18', '--print', 'none');
+      if (window === 'scale') await unit('add-trial', 'Close', 'LEDs', '--light', 'warm-white');
+      const place = ['--corners', corners, '--window', window];
+      await unit('add-photo', 'Close', `${filament}.png`, '--role', 'reference', ...place);
+      await unit('add-photo', 'Close', `${led}.png`, '--role', 'trial:LEDs', ...place);
+    }
+    const { readings } = await json<ComparisonDocument>(runCompare, '--unit', 'Close', '--book', 'book', '--json');
+    const shown = readings.map(
+      (entry) => 'window' in entry && [entry.window, entry.evenness.toReference.value !== null],
+    );
+    expect(shown).toEqual([
+      ['scale', true],
+      ['meter', true],
+    ]);
+  }, 180_000);
+
   it('[BR10] of different exposure times are merged as by measure --series; of one, the last counts', async () => {
     const set = path.resolve('samples/sets');
     const photos = [1, 2, 3, 4, 5].map((i) => path.join(set, 'photos', `bracket-${i}.jpg`));

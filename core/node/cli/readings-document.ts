@@ -34,8 +34,8 @@ export function namesOfFailed(request: MeasureRequest, result: MeasureResult): R
     const { name, window, role, failed } = entry;
     // A photo named on the command line gives its own name to the trial.
     if (path.parse(failed.file).name === name) continue;
-    const job = request.jobs.find((one) => one.role === role && one.name === name);
-    const isOneOfSeveral = window !== null && (job?.windows.length ?? 0) > 1;
+    const windows = request.jobs.flatMap((job) => (job.role === role && job.name === name ? job.windows : []));
+    const isOneOfSeveral = window !== null && windows.length > 1;
     names.set(failed, isOneOfSeveral ? `${name}, ${window}` : name);
   }
   return names;

@@ -90,6 +90,8 @@ describe('namesOfFailed', () => {
       [unread.failed, 'one'],
       [second.failed, 'two, right'],
     ]);
+    const closeUps = { ...request, jobs: windows.map((window) => ({ ...job('two'), windows: [window] })) };
+    expect([...namesOfFailed(closeUps, { windows: [second] }).values()]).toEqual(['two, right']);
   });
 });
 

@@ -92,6 +92,14 @@ describe('rankTrials', () => {
     });
   });
 
+  it('[PR3] one whose other photo could not be read is ranked by the window that was read, and by it alone', () => {
+    const unread = [{ name: 'bare', window: null, reason: 'meter.jpg does not exist' }];
+    const { windows } = rankTrials(['scale', 'meter'], [trial('bare', 31, 80, 0.014)], () => undefined, unread);
+    const bare = { name: 'bare', reason: 'meter.jpg does not exist' };
+    expect([windows.scale.evenness, windows.scale.notRanked.evenness]).toEqual([[['bare']], []]);
+    expect([windows.meter.evenness, windows.meter.notRanked.evenness]).toEqual([[], [bare]]);
+  });
+
   it('[PR3] each window has its own order; the first one stands on top', () => {
     const meter = (name: string, score: number) => ({ ...trial(name, score, 90, 0.004), window: 'meter' });
     const scales = [trial('bare', 42, 90, 0.004), trial('tape', 63, 90, 0.004)];
