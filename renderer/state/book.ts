@@ -26,6 +26,7 @@ export class Book {
   /** The unit on the screen, also while it is on its way. */
   #opened: UnitId | null = null;
   #isSaving = false;
+  #underWay: Promise<void> = Promise.resolve();
 
   constructor(
     readonly link: BenchLink,
@@ -118,8 +119,12 @@ export class Book {
   }
 
   /** Saves what is not saved, in its order; stops at the first that cannot be. */
-  async save(): Promise<void> {
-    if (this.#isSaving) return;
+  save(): Promise<void> {
+    if (!this.#isSaving) this.#underWay = this.#saveAll();
+    return this.#underWay;
+  }
+
+  async #saveAll(): Promise<void> {
     this.#isSaving = true;
     try {
       for (let next = this.state.value.unsaved.at(0); next; next = this.state.value.unsaved.at(0)) {
@@ -165,14 +170,29 @@ export class Book {
     this.#change({ refused: null });
   }
 
+  /** Takes back what was done last in the open unit, or does it again; what is being saved is saved first. */
   async restore(which: 'undo' | 'redo'): Promise<void> {
-    const { record, readOnly } = this.state.value;
-    if (!record || record[which] === null || readOnly !== null) return;
+    const unit = this.state.value.record?.id;
+    if (unit === undefined || this.state.value.readOnly !== null) return;
+    await this.#underWay;
+    const { record, unsaved } = this.state.value;
+    const left = unsaved.filter((asked) => asked.unit === unit).at(-1);
+    if (left) return this.#restoreUnsaved(which, left);
+    if (record?.id === unit && record[which] === null) return;
     const words = which === 'undo' ? 'The last change is taken back' : 'The change is done again';
-    const restored = await this.#attempt(this.link.call('unitRestore', { unit: record.id, which }));
+    const restored = await this.#attempt(this.link.call('unitRestore', { unit, which }));
     if (!restored) return;
     this.#show(restored);
     this.say(words);
+  }
+
+  /** What could not be saved was done after everything in the book: it is what undo takes back, and nothing follows it. */
+  #restoreUnsaved(which: 'undo' | 'redo', last: AskedEdits): void {
+    if (which === 'redo') return this.say('A change that is not saved yet is the last one: nothing can be done again');
+    const unsaved = this.state.value.unsaved.filter((asked) => asked !== last);
+    this.#keep(unsaved);
+    if (unsaved.length === 0) this.#change({ saving: { kind: 'saved' } });
+    this.say(`Taken back, and not saved: ${last.what}`);
   }
 
   /** @returns null when it could not be read */

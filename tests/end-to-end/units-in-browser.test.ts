@@ -85,10 +85,10 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
     const place = await lamp.getAttribute('aria-label');
     await tabTo(page, '[data-lamp]');
     await page.keyboard.press('ArrowLeft');
-    await page.keyboard.press('Tab');
-    await page.locator('.said', { hasText: 'moved to' }).waitFor();
     expect(await lamp.getAttribute('aria-label')).not.toBe(place);
+    // At once, before the move by keys is saved by itself: it is the change that is taken back.
     await page.keyboard.press('Control+z');
+    await page.locator('.said', { hasText: 'taken back' }).waitFor();
     await page.locator(`[data-lamp][aria-label="${place}"]`).waitFor();
     await page.keyboard.press('3');
     await page.locator('.revisions').waitFor();

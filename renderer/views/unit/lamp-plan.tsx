@@ -1,6 +1,7 @@
 import type { JSX, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { UnitLamp, UnitTrial, UnitWindow } from '../../../core/contract/unit-record';
+import { unsavedText } from '../../state/book-state';
 import { useBook, useUnit } from '../book-context';
 import { ofLamp, ofTrial, pathText } from '../record/field-path';
 import { LampTable } from './lamp-table';
@@ -11,6 +12,7 @@ import {
   movedByKey,
   nextName,
   placeOfLamp,
+  placeOfText,
   placeText,
   toStep,
   type LampPlace,
@@ -66,12 +68,16 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
   const { lamps = [] } = trial;
   const photo = trialPhoto(record, window.name, trial.name);
 
-  const save = ({ lamp, place }: Moved): void => {
-    const path = [...ofLamp(trial.name, lamp), 'positionMm'];
-    book.set(pathText(path), placeText(place), `${lamp} moved to ${placeText(place)} mm`);
+  const { unsaved } = book.state.value;
+  const fieldOf = (lamp: string): string => pathText([...ofLamp(trial.name, lamp), 'positionMm']);
+  const save = ({ lamp, place }: Moved): void =>
+    book.set(fieldOf(lamp), placeText(place), `${lamp} moved to ${placeText(place)} mm`);
+  /** Where it is held, else where it is about to be saved, else where the record has it. */
+  const drawnPlace = (lamp: UnitLamp): LampPlace | null => {
+    if (moved?.lamp === lamp.name) return moved.place;
+    const text = unsavedText(unsaved, record.id, fieldOf(lamp.name));
+    return text === undefined ? placeOfLamp(lamp) : placeOfText(text);
   };
-  // What was moved is drawn there until the record says so, or another trial is looked at.
-  useEffect(() => setMoved(null), [lamps, trial.name]);
   const add = (): void => {
     const name = nextName('lamp', lamps);
     const path = [...ofTrial(trial.name), 'lamps', { item: name }, 'positionMm'];
@@ -130,11 +136,14 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
             <DrawnLamp
               key={lamp.name}
               lamp={lamp}
-              place={(moved?.lamp === lamp.name ? moved.place : null) ?? placeOfLamp(lamp)}
+              place={drawnPlace(lamp)}
               isLocked={isLocked}
               placeUnder={placeUnder}
               onMove={(place) => setMoved({ lamp: lamp.name, place: keptOnPlan(place, window) })}
-              onDone={(place) => save({ lamp: lamp.name, place: keptOnPlan(place, window) })}
+              onDone={(place) => {
+                setMoved(null);
+                if (place) save({ lamp: lamp.name, place: keptOnPlan(place, window) });
+              }}
             />
           ))}
         </svg>
@@ -175,17 +184,23 @@ function PlanRuler({ window }: { readonly window: UnitWindow }): JSX.Element {
   );
 }
 
+interface Hold {
+  /** From the lamp's middle to where it was taken hold of, mm. */
+  readonly grip: readonly [number, number];
+  readonly from: LampPlace;
+}
+
 function DrawnLamp(props: {
   readonly lamp: UnitLamp;
   readonly place: LampPlace | null;
   readonly isLocked: boolean;
   readonly placeUnder: (event: PointerEvent) => readonly [number, number] | null;
   readonly onMove: (place: LampPlace) => void;
-  readonly onDone: (place: LampPlace) => void;
+  /** null: it stays where it was. */
+  readonly onDone: (place: LampPlace | null) => void;
 }): JSX.Element | null {
   const { lamp, place, isLocked, placeUnder, onMove, onDone } = props;
-  /** From the lamp's middle to where it was taken hold of. */
-  const [hold, setHold] = useState<readonly [number, number] | null>(null);
+  const [hold, setHold] = useState<Hold | null>(null);
   const byKeys = useRef<{ readonly place: LampPlace; readonly timer: ReturnType<typeof setTimeout> } | null>(null);
   const finishKeys = (): void => {
     if (!byKeys.current) return;
@@ -194,6 +209,10 @@ function DrawnLamp(props: {
     byKeys.current = null;
     onDone(last);
   };
+  // A lamp that goes out of view is where the keys have brought it.
+  const finish = useRef(finishKeys);
+  finish.current = finishKeys;
+  useEffect(() => () => finish.current(), []);
   if (!place) return null;
   const [x, y, z] = place;
   const radius = (lamp.bodyMm ?? usualBodyMm) / 2;
@@ -201,7 +220,7 @@ function DrawnLamp(props: {
   const isOff = lamp.on === false;
   const dragged = (event: PointerEvent): LampPlace | null => {
     const under = hold && placeUnder(event);
-    return under ? [toStep(under[0] - hold[0]), toStep(under[1] - hold[1]), z] : null;
+    return under ? [toStep(under[0] - hold.grip[0]), toStep(under[1] - hold.grip[1]), z] : null;
   };
   return (
     <g
@@ -214,9 +233,10 @@ function DrawnLamp(props: {
         if (isLocked) return;
         const under = placeUnder(event);
         if (!under) return;
+        finishKeys();
         event.currentTarget.setPointerCapture(event.pointerId);
         event.currentTarget.focus();
-        setHold([under[0] - x, under[1] - y]);
+        setHold({ grip: [under[0] - x, under[1] - y], from: place });
       }}
       onPointerMove={(event) => {
         const next = dragged(event);
@@ -224,15 +244,23 @@ function DrawnLamp(props: {
       }}
       onPointerUp={(event) => {
         const next = dragged(event);
+        const isMoved = hold && next && (next[0] !== toStep(hold.from[0]) || next[1] !== toStep(hold.from[1]));
         setHold(null);
-        if (next && (next[0] !== x || next[1] !== y || lamp.positionMm?.[0] !== x || lamp.positionMm[1] !== y))
-          onDone(next);
+        onDone(isMoved ? next : null);
       }}
-      onPointerCancel={() => setHold(null)}
+      onPointerCancel={() => {
+        setHold(null);
+        onDone(null);
+      }}
       onKeyDown={(event) => {
-        if (isLocked || event.ctrlKey || event.altKey || event.metaKey) return;
-        const next = movedByKey(byKeys.current?.place ?? place, event.key, event.shiftKey);
-        if (!next) return;
+        const isCommand = event.ctrlKey || event.altKey || event.metaKey;
+        const isMove = !isLocked && !isCommand;
+        const next = isMove ? movedByKey(byKeys.current?.place ?? place, event.key, event.shiftKey) : null;
+        if (!next) {
+          // Whatever else is done by keys, as Ctrl Z, comes after the move: it has to be in the book by then.
+          if (event.key !== 'Shift') finishKeys();
+          return;
+        }
         event.preventDefault();
         event.stopPropagation();
         if (byKeys.current) clearTimeout(byKeys.current.timer);

@@ -1,12 +1,13 @@
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { UnitEdit } from '../../../core/contract/book-verbs';
 import type { UnitLamp, UnitTrial, UnitWindow } from '../../../core/contract/unit-record';
-import { wordsAtField } from '../../state/book-state';
-import { useBook } from '../book-context';
+import { unsavedText, wordsAtField } from '../../state/book-state';
+import { useBook, useUnit } from '../book-context';
 import { Fields } from '../record/field-input';
 import { ofLamp, ofString, pathText, type FieldPath } from '../record/field-path';
 import { lampFields, stringFields } from '../record/fields';
+import { keptNumbers, takenOver, wholeText } from './numbers-together';
 import { firstPlace, nextName } from './plan-places';
 
 /** Numbers that are one field of the record: a place or a tilt. */
@@ -20,20 +21,23 @@ function Together(props: {
 }): JSX.Element {
   const { path, labels, values, otherwise, what } = props;
   const { book } = useBook();
+  const { id } = useUnit();
   const field = pathText(path);
-  const kept = labels.map((_, i) => (values ? String(values[i]) : ''));
+  const { unsaved, refusedFields, readOnly } = book.state.value;
+  const kept = keptNumbers(unsavedText(unsaved, id, field), values, labels.length);
   const [texts, setTexts] = useState<readonly string[]>(kept);
-  const refused = book.state.value.refusedFields.get(field);
-  const isLocked = book.state.value.readOnly !== null;
+  const taken = useRef<readonly string[]>(kept);
+  const refused = refusedFields.get(field);
+  const isLocked = readOnly !== null;
   useEffect(() => {
-    if (!refused) setTexts(kept);
+    if (refused) return;
+    setTexts((typed) => takenOver(typed, taken.current, kept));
+    taken.current = kept;
   }, [kept.join(' '), refused]);
   const done = (typed: readonly string[]): void => {
     const plain = typed.map((text) => text.trim().replace(',', '.'));
-    if (plain.join(' ') === kept.join(' ')) return;
-    const isEmpty = plain.every((text) => text === '');
-    const whole = plain.map((text, i) => (text === '' ? String(otherwise[i]) : text)).join(',');
-    book.set(field, isEmpty ? '' : whole, what);
+    if (plain.join(' ') === kept.join(' ') && !refused) return;
+    book.set(field, wholeText(plain, otherwise), what);
   };
   return (
     <>

@@ -40,6 +40,12 @@ export function movedByKey([x, y, z]: LampPlace, key: string, isLarge: boolean):
 /** `positionMm` as it is written into a field. */
 export const placeText = (place: LampPlace): string => place.map((mm) => String(Number(mm.toFixed(2)))).join(',');
 
+/** A field as `placeText` writes it; null when it was taken away, or is no place. */
+export function placeOfText(text: string): LampPlace | null {
+  const [x, y, z] = text.split(',').map((mm) => (mm === '' ? NaN : Number(mm)));
+  return [x, y, z].every(Number.isFinite) ? [x, y, z] : null;
+}
+
 export const placeOfLamp = ({ positionMm }: UnitLamp): LampPlace | null => positionMm ?? null;
 
 /** A name that no lamp has yet: `lamp 3`. */
