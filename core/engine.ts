@@ -221,7 +221,11 @@ function measureJob(
 }
 
 /** As for a photo that is measured, with the name of this one. */
-function checkPrintPhotoCorners(corners: Corners, file: string, { widthPx, heightPx }: LinearPhoto): void {
+function checkPrintPhotoCorners(
+  corners: Corners,
+  file: string,
+  { widthPx, heightPx }: Pick<LinearPhoto, 'widthPx' | 'heightPx'>,
+): void {
   try {
     checkCorners(corners, widthPx, heightPx);
   } catch (error) {
@@ -237,11 +241,18 @@ async function decodePrintPhoto(
 ): Promise<Pick<OtherPhotos, 'printPhoto'> | { readonly refused: unknown }> {
   if (!printPhoto) return { printPhoto: null };
   try {
-    const { linear } = searchedPhoto(await ports.decodePhoto(printPhoto.path, { regionPx: null }), printPhoto);
-    if (printPhotoCorners) checkPrintPhotoCorners(printPhotoCorners, printPhoto.file, linear);
-    const given = printPhotoCorners ? [printPhotoCorners] : [];
-    const searched = (): Corners[] => (printPhotoCorners ? [] : findWindows(linear).map(({ corners }) => corners));
-    return { printPhoto: { file: printPhoto.file, linear, placesOf: () => ({ given, searched }) } };
+    const decoded = await ports.decodePhoto(printPhoto.path, { regionPx: null });
+    const { file } = printPhoto;
+    if (printPhotoCorners) {
+      checkPrintPhotoCorners(printPhotoCorners, file, decoded.facts);
+      // In the pixels of the file, as corners are; reduced light keeps to these.
+      const reducedBy = reductionFor([{ corners: printPhotoCorners, sizeMm: null }]);
+      const linear = linearisePhoto(decoded, printPhoto.encoding, printPhoto.encodingStated, reducedBy);
+      return { printPhoto: { file, linear, placesOf: () => ({ given: [printPhotoCorners], searched: () => [] }) } };
+    }
+    const { linear } = searchedPhoto(decoded, printPhoto);
+    const searched = (): Corners[] => findWindows(linear).map(({ corners }) => corners);
+    return { printPhoto: { file, linear, placesOf: () => ({ given: [], searched }) } };
   } catch (refused) {
     return { refused };
   }

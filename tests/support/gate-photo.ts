@@ -19,6 +19,8 @@ export interface Shot {
   readonly stripes?: number;
   /** What the file's notes say instead. */
   readonly notes?: Partial<PhotoFacts>;
+  /** Each pixel drawn as a block of so many a side, as if a camera of more pixels had taken it. */
+  readonly enlargedBy?: number;
 }
 
 /** A photo with what its owner says of it. */
@@ -33,6 +35,8 @@ export interface GatePhoto extends Shot {
   readonly lampOff?: Shot;
   readonly flatField?: Shot;
   readonly printPhoto?: Shot;
+  /** Its corners are given, not searched. */
+  readonly givesPrintCorners?: boolean;
   /** The first photo of the series that this one belongs to. */
   readonly seriesBegins?: Shot;
 }
@@ -131,8 +135,24 @@ function codesOfShot(shot: Shot): Uint8Array | Uint16Array {
   return codesOf(withNoise(light, camera), camera, 8);
 }
 
+function enlarged(codes: Uint8Array | Uint16Array, widthPx: number, by: number): Uint8Array | Uint16Array {
+  if (by === 1) return codes;
+  const [width, height] = [widthPx * by, (codes.length / 3 / widthPx) * by];
+  const drawn = new Uint8Array(3 * width * height);
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < width; column++) {
+      const from = 3 * (Math.floor(row / by) * widthPx + Math.floor(column / by));
+      const to = 3 * (row * width + column);
+      for (let channel = 0; channel < 3; channel++) drawn[to + channel] = codes[from + channel];
+    }
+  }
+  return drawn;
+}
+
 function decodedShot(shot: Shot, sha256: string): DecodedPhoto {
-  const { widthPx, heightPx, exposureS, fNumber, iso, focalLength35Mm } = cameraOf(shot);
+  const { enlargedBy = 1 } = shot;
+  const { exposureS, fNumber, iso, focalLength35Mm, ...drawn } = cameraOf(shot);
+  const [widthPx, heightPx] = [drawn.widthPx * enlargedBy, drawn.heightPx * enlargedBy];
   return {
     facts: {
       sha256,
@@ -147,7 +167,7 @@ function decodedShot(shot: Shot, sha256: string): DecodedPhoto {
       ...shot.notes,
     },
     region: { column: 0, row: 0, width: widthPx, height: heightPx },
-    codes: codesOfShot(shot),
+    codes: enlarged(codesOfShot(shot), drawn.widthPx, enlargedBy),
     linear: null,
     icc: null,
     profileName: null,
@@ -159,7 +179,7 @@ function cornersOf(shot: Shot, outsideMm: number): Corners {
   const { widthMm, heightMm } = glassOf(shot);
   const { toPhoto } = viewOf(shot);
   const at = (x: number, y: number) => {
-    const [column, row] = toPhoto([x, y]);
+    const [column, row] = toPhoto([x, y]).map((at) => (at + 0.5) * (shot.enlargedBy ?? 1) - 0.5);
     return { column, row };
   };
   const out = outsideMm;
@@ -185,7 +205,10 @@ export async function readGatePhoto(photo: GatePhoto): Promise<Reading> {
     ...(photo.encoding ?? { encoding: 'srgb', encodingStated: true }),
     exposure: {},
   });
-  const job = (shot: Shot, beside: Pick<GatePhoto, 'lampOff' | 'flatField' | 'printPhoto'>): MeasureJob => ({
+  const job = (
+    shot: Shot,
+    beside: Pick<GatePhoto, 'lampOff' | 'flatField' | 'printPhoto' | 'givesPrintCorners'>,
+  ): MeasureJob => ({
     role: 'trial',
     name: `try ${shots.length + 1}`,
     photo: refOf(shot),
@@ -194,6 +217,7 @@ export async function readGatePhoto(photo: GatePhoto): Promise<Reading> {
     ...(beside.lampOff && { lampOff: refOf(beside.lampOff) }),
     ...(beside.flatField && { flatField: refOf(beside.flatField) }),
     ...(beside.printPhoto && { printPhoto: refOf(beside.printPhoto) }),
+    ...(beside.printPhoto && beside.givesPrintCorners && { printPhotoCorners: cornersOf(beside.printPhoto, 0) }),
   });
   const jobs = [...(photo.seriesBegins ? [job(photo.seriesBegins, {})] : []), job(photo, photo)];
   const { windows } = await measurePhotos(
