@@ -173,6 +173,23 @@ function darkenedEnds({ width, height, values }: Plane, share: number): Plane {
   return { width, height, values: values.map((value, i) => value * (1 - share * ends(i))) };
 }
 
+/** The farther of two scores, of light changed one way and the other. */
+function mostMoved(map: MeasuredMap, light: Plane, change: (way: -1 | 1) => Plane): number {
+  const score = scoreOfLight(map, light);
+  return Math.max(...([-1, 1] as const).map((way) => Math.abs(scoreOfLight(map, change(way)) - score)));
+}
+
+/**
+ * What the lens leaves open of a forecast's score, points, k = 1: the ends of its light darkened or lightened. The part of AV2
+ * that a forecast which bends its light in its own way has to add.
+ *
+ * @source UN3
+ * @rule AV2
+ */
+export function lensPoints(map: MeasuredMap, light: Plane): number {
+  return mostMoved(map, light, (way) => darkenedEnds(light, way * lensShare));
+}
+
 /**
  * What of a reading's doubts moves the score of light that is forecast from it, points, k = 1: the light bent by the tone curve's
  * doubt, its ends darkened or lightened by the lens's, and the rest in points.
@@ -181,12 +198,6 @@ function darkenedEnds({ width, height, values }: Plane, share: number): Plane {
  * @rule AV2
  */
 export function pointsOfDoubt(map: MeasuredMap, light: Plane, { bend, points }: CarriedDoubt): number {
-  const score = scoreOfLight(map, light);
-  const moved = (change: (way: -1 | 1) => Plane): number =>
-    Math.max(...([-1, 1] as const).map((way) => Math.abs(scoreOfLight(map, change(way)) - score)));
-  return Math.hypot(
-    points,
-    moved((way) => bentLight(light, 1 + way * bend)),
-    moved((way) => darkenedEnds(light, way * lensShare)),
-  );
+  const ofCurve = mostMoved(map, light, (way) => bentLight(light, 1 + way * bend));
+  return Math.hypot(points, ofCurve, lensPoints(map, light));
 }

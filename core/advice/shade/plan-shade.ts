@@ -4,7 +4,7 @@ import { blurGaussian } from '../../base/gaussian';
 import { figure, type Figure } from '../../contract/figure';
 import type { ShadeStyle } from '../../contract/shade-advice';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bentLight, doubtOf, halvedMap, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { bentLight, doubtOf, halvedMap, lensPoints, scoreOfLight, type MeasuredMap } from '../measured-map';
 import { steppedTransmission } from './contour-steps';
 import { gapBlur, type GapBlur } from './gap-blur';
 import { correctedTransmission, sourceLight } from './transmission';
@@ -134,12 +134,12 @@ export function shadeAtStrength(worked: WorkedOutShade, before: Figure, strength
   const scores = lights.map((light) => scoreOfLight(map, light));
   const worst = Math.min(...scores);
   const { bend, points } = doubtOf(before);
+  const worstLight = lights[scores.indexOf(worst)];
   const bent = [1 - bend, 1 + bend].map((exponent) => {
     const moved = bentLight(map.light, exponent);
-    const light = lights[scores.indexOf(worst)];
     return scoreOfLight(map, {
-      ...light,
-      values: light.values.map((value, i) => (value * moved.values[i]) / map.light.values[i]),
+      ...worstLight,
+      values: worstLight.values.map((value, i) => (value * moved.values[i]) / map.light.values[i]),
     });
   });
   const open = Math.max(...bent.map((score) => Math.abs(score - worst)));
@@ -147,7 +147,7 @@ export function shadeAtStrength(worked: WorkedOutShade, before: Figure, strength
     transmission,
     pxPerMm: map.pxPerMm,
     light: lights[0],
-    evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open)),
+    evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open, lensPoints(map, worstLight))),
     lightLoss: 1 - meanWithin(map, lights[0]) / meanWithin(map, map.light),
     transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
   };

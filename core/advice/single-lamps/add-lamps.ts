@@ -3,7 +3,15 @@ import { createMask, createPlane, type Plane } from '../../base/plane';
 import { figure, type Figure } from '../../contract/figure';
 import { leastScoreDifference } from '../../compare/pairs';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bentLight, doubtOf, halvedMap, type CarriedDoubt, scoreOfLight, type MeasuredMap } from '../measured-map';
+import {
+  bentLight,
+  doubtOf,
+  halvedMap,
+  lensPoints,
+  type CarriedDoubt,
+  scoreOfLight,
+  type MeasuredMap,
+} from '../measured-map';
 
 /** One lamp lit alone. */
 export interface SingleLamp {
@@ -83,7 +91,7 @@ function sumOn(maps: readonly MeasuredMap[], ratios: readonly number[], doubt: C
   const values = light.values.map((value, i) => (maps[0].glow.values[i] ? value : NaN));
   return {
     ratios,
-    evenness: figure(score, coverageFactor * Math.hypot(repeatPoints, doubt.points, open)),
+    evenness: figure(score, coverageFactor * Math.hypot(repeatPoints, doubt.points, open, lensPoints(maps[0], light))),
     light: { ...light, values },
   };
 }
@@ -92,7 +100,7 @@ function sumOn(maps: readonly MeasuredMap[], ratios: readonly number[], doubt: C
  * The light of several lamps, each photographed alone, at any currents.
  *
  * Light adds up: sum of ratio x map, in linear light; no model of a lamp. Plus-minus: what the photos leave open (AV2), the
- * tone curve as a bend of every map, and 1 point.
+ * tone curve as a bend of every map, the lens at the ends, and 1 point.
  *
  * @param ratios of each lamp's current to that of its photo, 0 or more, not all 0
  * @throws AppError LAMPS_TOO_FEW, LAMPS_OF_OTHER_SIZES, LAMPS_EXPOSURE_UNKNOWN
