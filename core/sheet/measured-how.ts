@@ -1,10 +1,11 @@
+import { exposureText } from '../display/exposure-text';
 import type { PhotoEntry } from '../contract/readings';
 import type { FailedWindow, MeasuredWindow } from '../contract/measure';
 import type { UnitPhoto, UnitRecord } from '../contract/unit-record';
 import { limits } from './cautions';
 import { filledColumns } from './record-facts';
 import type { SheetBlock, SheetSection, TableCell } from './sheet-content';
-import { dayText, exposureText, factsOf, joined, plainNumber, sentence, withUnit } from './value-text';
+import { dayText, factsOf, joined, plainNumber, sentence, withUnit } from './value-text';
 
 const roleWords: Readonly<Record<UnitPhoto['role'], string>> = {
   reference: 'filament reference',

@@ -42,11 +42,6 @@ export function dayText(iso: string): string {
   return `${day} ${months[month - 1]} ${year}`;
 }
 
-/** An exposure time as cameras show it. */
-export function exposureText(seconds: number): string {
-  return seconds < 0.4 ? `1/${Math.round(1 / seconds)} s` : `${plainNumber(seconds)} s`;
-}
-
 /** A sentence: begins with a capital, ends with a full stop. */
 export function sentence(text: string): string {
   const trimmed = text.trim();

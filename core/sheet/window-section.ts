@@ -1,3 +1,4 @@
+import { exposureText } from '../display/exposure-text';
 import { luminanceScale, unevennessScale } from '../display/panels';
 import type { Reading } from '../contract/readings';
 import type { UnitRecord, UnitReading } from '../contract/unit-record';
@@ -8,7 +9,7 @@ import { profileChart } from './profile-chart';
 import type { SheetBlock, SheetSection } from './sheet-content';
 import { sidesOf, sizeOf, type ShownWindow } from './shown-window';
 import { photoChecks, spotTable } from './spots-and-checks';
-import { exposureText, figureCell, joined, plainNumber, sentence } from './value-text';
+import { figureCell, joined, plainNumber, sentence } from './value-text';
 import { windowPictures } from './window-pictures';
 
 function exposureOf(reading: Reading): string | undefined {

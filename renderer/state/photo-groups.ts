@@ -1,3 +1,4 @@
+import { exposureText } from '../../core/display/exposure-text';
 import type { PhotoId } from '../../core/contract/bench';
 import type { PhotoOnBench } from './bench-state';
 import { exposureEv } from './same-window';
@@ -28,7 +29,7 @@ function wordsOf(photo: PhotoOnBench): string {
   if (!camera) return '';
   const { takenAt, exposureS, fNumber, iso } = camera;
   const exposure = [
-    exposureS === undefined ? null : exposureS < 0.3 ? `1/${Math.round(1 / exposureS)} s` : `${exposureS} s`,
+    exposureS === undefined ? null : exposureText(exposureS),
     fNumber === undefined ? null : `f/${fNumber}`,
     iso === undefined ? null : `ISO ${iso}`,
   ].filter((part) => part !== null);

@@ -1,3 +1,4 @@
+import { exposureText } from '../../display/exposure-text';
 import type { Figure } from '../../contract/figure';
 import type { Gate, GateLevel } from '../../contract/gates';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
@@ -166,7 +167,7 @@ function restLines({ evenness, luminance, colour, redPrint }: Reading): string[]
 
 function cameraText(photo: PhotoEntry): string {
   const { exposureS, fNumber, iso, make, model } = photo.camera;
-  const time = exposureS === undefined ? [] : [exposureS < 0.3 ? `1/${Math.round(1 / exposureS)} s` : `${exposureS} s`];
+  const time = exposureS === undefined ? [] : [exposureText(exposureS)];
   const rest = [...(fNumber === undefined ? [] : [`f/${fNumber}`]), ...(iso === undefined ? [] : [`ISO ${iso}`])];
   const camera = [make, model].filter((part) => part !== undefined).join(' ');
   return [camera, [...time, ...rest].join(' ')].filter((part) => part !== '').join(', ');

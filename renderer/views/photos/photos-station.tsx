@@ -1,3 +1,4 @@
+import { exposureText } from '../../../core/display/exposure-text';
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Reading } from '../../../core/contract/readings';
@@ -82,7 +83,7 @@ function factsOf({ photos }: Reading): string {
   const [{ camera, widthPx, heightPx, format, bitDepth }] = photos;
   const { exposureS, fNumber, iso } = camera;
   const exposure = [
-    exposureS === undefined ? null : exposureS < 0.3 ? `1/${Math.round(1 / exposureS)} s` : `${exposureS} s`,
+    exposureS === undefined ? null : exposureText(exposureS),
     fNumber === undefined ? null : `f/${fNumber}`,
     iso === undefined ? null : `ISO ${iso}`,
   ].filter((part) => part !== null);

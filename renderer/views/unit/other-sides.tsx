@@ -1,3 +1,4 @@
+import { exposureText } from '../../../core/display/exposure-text';
 import type { JSX } from 'preact';
 import type { UnitPhoto, UnitWindow } from '../../../core/contract/unit-record';
 import { useBook, useUnit } from '../book-context';
@@ -41,9 +42,7 @@ export function PhotoSide({ photo, window }: { readonly photo: UnitPhoto; readon
   const record = useUnit();
   const { sha256, role, trial = null } = photo;
   const exposure = [
-    photo.exposureS === undefined
-      ? ''
-      : `${photo.exposureS < 1 ? `1/${Math.round(1 / photo.exposureS)}` : photo.exposureS} s`,
+    photo.exposureS === undefined ? '' : exposureText(photo.exposureS),
     photo.fNumber === undefined ? '' : `f/${photo.fNumber}`,
     photo.iso === undefined ? '' : `ISO ${photo.iso}`,
   ].filter((part) => part !== '');
