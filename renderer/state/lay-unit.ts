@@ -1,10 +1,10 @@
 import type { LaidPhoto } from '../../core/contract/book-verbs';
-import type { UnitRecord } from '../../core/contract/unit-record';
+import type { UnitRecord, UnitWindow } from '../../core/contract/unit-record';
 import type { Bench } from './bench';
 import type { ReadingSettings } from './bench-state';
 import type { Book } from './book';
 import { askedWord, type Filings } from './filings';
-import { firstSettings } from './settings';
+import { firstSettings, withWindow } from './settings';
 
 /**
  * Lays the photos of a window on the bench, as the record says that they are read.
@@ -28,6 +28,20 @@ export async function layUnit(
   );
   bench.layOut(laid);
   return laid;
+}
+
+/**
+ * What the first photo of a window begins with: what the record says of it, and nothing of another unit whose photos may
+ * lie on the bench. A shape that is drawn on a photo is left to the search.
+ */
+export function settingsOfFirstPhoto({ photography }: UnitRecord, window: UnitWindow | undefined): ReadingSettings {
+  const { room = firstSettings.room, viewingDistanceMm = firstSettings.viewingDistanceMm } = photography ?? {};
+  const scene = { ...firstSettings, room, viewingDistanceMm };
+  if (!window) return scene;
+  const { widthMm, heightMm, outline, print } = window;
+  const isDrawn = outline?.kind === 'polygon' || (outline?.kind === 'ellipse' && outline.cutMm !== undefined);
+  const shape = isDrawn ? null : ({ kind: outline?.kind === 'ellipse' ? 'ellipse' : 'rectangle' } as const);
+  return withWindow(scene, { sizeMm: { widthMm, heightMm }, shape, print: print ?? 'auto' });
 }
 
 /** What the next photo of a window begins with: its size and shape, the room, and the photos that its trials are read with. */

@@ -92,9 +92,11 @@ export function proposeFiling(
       taken.add(trial);
       number++;
     }
+    // What lies in another unit is that unit's, unless somebody says otherwise.
+    const isElsewhere = known !== null && known.unit !== record?.id;
     // Of a photo in which no window was found there is nothing to keep but the file.
-    const isWanted = photo.status.kind !== 'failed' || (role !== 'trial' && role !== 'reference');
-    return { photo: photo.id, isWanted, role, trial };
+    const isReadable = photo.status.kind !== 'failed' || (role !== 'trial' && role !== 'reference');
+    return { photo: photo.id, isWanted: isReadable && !isElsewhere, role, trial };
   });
 }
 
@@ -104,9 +106,8 @@ export function problemOfRow(row: FilingRow, rows: readonly FilingRow[], photo: 
   if (row.role === 'trial' && row.trial.trim() === '') return 'Give the trial a name.';
   if (photo.status.kind === 'failed' && (row.role === 'trial' || row.role === 'reference'))
     return photo.status.error.message;
-  const isSame = (other: FilingRow): boolean =>
-    other.isWanted && other !== row && other.role === row.role && other.trial.trim() === row.trial.trim();
-  if (row.role === 'reference' && rows.some(isSame)) return 'Only one photo can be the reference.';
+  const isSecond = (other: FilingRow): boolean => other.isWanted && other !== row && other.role === 'reference';
+  if (row.role === 'reference' && rows.some(isSecond)) return 'Only one photo can be the reference.';
   return null;
 }
 

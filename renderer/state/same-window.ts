@@ -11,15 +11,22 @@ export function showSameWindow(one: Reading, other: Reading): boolean {
   );
 }
 
+type SizeMm = PhotoOnBench['settings']['window']['sizeMm'];
+
 /** Proportions of one window, as far apart as two searches of it may come out. */
 const alikeProportions = 0.08;
 
+const areEqual = (one: SizeMm, other: SizeMm): boolean =>
+  one === other || (one?.widthMm === other?.widthMm && one?.heightMm === other?.heightMm);
+
 /**
- * Whether a photo of another window can be told from its outline; one without a size of its own that cannot, takes the
- * size that is given to the first: an evening's photos show one window. Samples have their true sizes.
+ * Whether a photo takes the size that another one is given: an evening's photos show one window. It must have had the same
+ * size until now, or none as the other, and an outline of like proportions. Samples have their true sizes.
  */
 export function mayShowSameWindow(other: PhotoOnBench, photo: PhotoOnBench): boolean {
-  if (other.id === photo.id || other.isSample || other.settings.window.sizeMm !== null) return false;
+  if (other.id === photo.id || other.isSample) return false;
+  const hadNone = other.settings.window.sizeMm === null;
+  if (!hadNone && !areEqual(other.settings.window.sizeMm, photo.settings.window.sizeMm)) return false;
   const [one, two] = [other.reading?.outline, photo.reading?.outline];
   if (!one || !two || one.kind !== two.kind) return false;
   return Math.abs(Math.log(one.widthMm / one.heightMm / (two.widthMm / two.heightMm))) < alikeProportions;

@@ -351,11 +351,8 @@ export class Watch {
       .filter(isMeasured)
       .filter((other) => other.id !== id && this.#isTrial(other) && showSameWindow(other.reading, photo.reading));
     const what = `${photo.name} is the filament reference`;
-    this.bench.changeSettings(id, what, (now) => ({ ...now, light: 'filament', reference: null }));
-    this.bench.changeAll(
-      others.map((other) => other.id),
-      `${what} of the others`,
-      (now) => ({ ...now, reference: id }),
+    this.bench.changeAll([id, ...others.map((other) => other.id)], what, (now, which) =>
+      which === id ? { ...now, light: 'filament', reference: null } : { ...now, reference: id },
     );
     this.bench.say(what);
   }

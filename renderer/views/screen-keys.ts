@@ -19,9 +19,11 @@ export const keyList: readonly (readonly [string, string])[] = [
   ['Ctrl Shift Z', 'do it again'],
   ['R', 'watched folder: the first photo shows the filament lamp'],
   ['L', 'the dark photo is the lamp-off photo'],
+  ['B', 'station Compare: the one photo, then the other'],
   ['S', 'grey round the photo'],
   ['T', 'dark or light theme'],
   ['+ − 0', 'enlarge, reduce, whole window'],
+  ['Esc', 'unit: back to all units'],
   ['?', 'this list'],
 ];
 
@@ -35,6 +37,12 @@ export interface PageActs {
 /** Keys go to what is being typed in. */
 export function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.matches('input, select, textarea, [contenteditable]');
+}
+
+/** What has letters in it that Ctrl Z takes back by itself; a choice or a check mark has none. */
+function isTextField(target: EventTarget | null): boolean {
+  const other = ['checkbox', 'radio', 'range', 'button', 'file'].map((type) => `:not([type=${type}])`).join('');
+  return target instanceof HTMLElement && target.matches(`input${other}, textarea, [contenteditable]`);
 }
 
 /** Whether keys without Ctrl act; see Look. */
@@ -51,7 +59,7 @@ function step(bench: Bench, by: number): void {
 /** A field loses what is typed in it only when it has been left: Ctrl Z in it is the field's own. */
 function undoOrRedo(event: KeyboardEvent, bench: Bench, { book, places }: BookAround): boolean {
   const place = places.now.value.at;
-  if (place === 'units' || (place === 'unit' && isTyping(event.target))) return false;
+  if (place === 'units' || isTextField(event.target)) return false;
   const which = event.shiftKey ? 'redo' : 'undo';
   if (place === 'unit') void book.restore(which);
   else if (which === 'undo') bench.undo();

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { AddedArchive } from '../../core/contract/book-verbs';
 import type { Bench } from '../state/bench';
-import { layUnit, settingsOfNextPhoto } from '../state/lay-unit';
+import { layUnit, settingsOfFirstPhoto, settingsOfNextPhoto } from '../state/lay-unit';
 import type { BookAround } from './book-context';
 
 /** @param over  what lay under them when they were dropped; null: they were chosen or pasted */
@@ -73,5 +73,5 @@ export async function takeFiles(
   const window = record.windows.find(({ name }) => name === named) ?? record.windows.at(0);
   const isKnown = record.photos.length > 0 && window !== undefined;
   const laid = isKnown ? await layUnit(bench, book, filings, record, window.name) : null;
-  return bench.addFiles(photos, settingsOfNextPhoto(laid ?? []));
+  return bench.addFiles(photos, settingsOfNextPhoto(laid ?? []) ?? settingsOfFirstPhoto(record, window));
 }

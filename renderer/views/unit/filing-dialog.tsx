@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { PhotoId } from '../../../core/contract/bench';
 import type { UnitId } from '../../../core/contract/book-verbs';
 import type { PhotoRole, UnitRecord } from '../../../core/contract/unit-record';
@@ -62,9 +62,13 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const { book, places, filings } = useBook();
   const { photos, selected } = bench.state.value;
   const inView = selected === null ? null : filings.of(selected);
-  // The unit in hand: that of the photo in view, or of any photo on the bench, else the one that was opened last.
-  const inHand = inView ?? photos.map(({ id }) => filings.of(id)).find((filing) => filing !== null);
-  const [unit, setUnit] = useState<UnitId | null>(inHand?.unit ?? book.state.value.record?.id ?? null);
+  // The unit in hand: that of the photo in view, else the one that was opened last, else that of any photo on the bench.
+  const onBench = photos.map(({ id }) => filings.of(id)).find((filing) => filing !== null);
+  const opened = book.state.value.record?.id;
+  const [unit, setUnit] = useState<UnitId | null>(inView?.unit ?? opened ?? onBench?.unit ?? null);
+  const inHand = [inView, onBench].find((filing) => filing?.unit === unit);
+  /** Made by an attempt that came no further: the next one files into it. */
+  const made = useRef<UnitRecord | null>(null);
   const [unitName, setUnitName] = useState('');
   const record = useRecord(unit);
   const [window, setWindow] = useState(inHand?.window ?? newWindow);
@@ -98,7 +102,7 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const isReady =
     wanted.length > 0 &&
     problems.every((problem) => problem === null) &&
-    (unit !== null || unitName.trim() !== '') &&
+    (unit === null ? unitName.trim() !== '' : record !== null) &&
     (!isNewWindow || (windowName.trim() !== '' && widthMm !== null && heightMm !== null)) &&
     !job.isRunning;
 
@@ -108,19 +112,24 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
     const size = isNewWindow && widthMm !== null && heightMm !== null ? { widthMm, heightMm } : null;
     const known = record?.windows.find(({ name }) => name === window);
     const sizeMm = size ?? (known ? { widthMm: known.widthMm, heightMm: known.heightMm } : null);
+    const after = new Map<PhotoId, ReadingSettings>();
     for (const { photo: id, role } of wanted) {
       const photo = bench.photo(id);
       if (!photo || (role !== 'trial' && role !== 'reference')) continue;
-      const after = settingsAsSaid(photo.settings, id, role, helpers, sizeMm);
-      if (JSON.stringify(after) !== JSON.stringify(photo.settings)) bench.changeSettings(id, 'filed', () => after);
+      const said = settingsAsSaid(photo.settings, id, role, helpers, sizeMm);
+      if (JSON.stringify(said) !== JSON.stringify(photo.settings)) after.set(id, said);
     }
+    bench.changeAll([...after.keys()], 'filed', (now, id) => after.get(id) ?? now);
     await bench.settled(wanted.map(({ photo }) => photo));
   };
 
   const file = async (): Promise<void> => {
     const filed = await job.run(async (options) => {
       await readAsSaid();
-      const into = record ?? (await book.link.call('unitCreate', { name: unitName.trim(), like: null }));
+      if (options.signal?.aborted) return null;
+      const into =
+        record ?? made.current ?? (await book.link.call('unitCreate', { name: unitName.trim(), like: null }));
+      if (!record) made.current = into;
       const name = isNewWindow ? windowName.trim() : window;
       const asks = wanted.flatMap(({ photo: id, role, trial }) => {
         const photo = bench.photo(id);
