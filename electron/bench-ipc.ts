@@ -1,7 +1,8 @@
 import { ipcMain, type IpcMainInvokeEvent, type WebContents } from 'electron';
 import path from 'node:path';
 import { AppError } from '../core/base/errors';
-import { hasArchiveEnding, mostArchiveBytes } from '../core/node/bench/archives';
+import { hasArchiveEnding } from '../core/contract/archive-file';
+import { archiveUpload } from '../core/node/bench/archives';
 import { benchErrorOf } from '../core/node/bench/bench-error';
 import type { BenchHost } from '../core/node/bench/host';
 import type { Uploads } from '../core/node/bench/uploads';
@@ -57,7 +58,7 @@ export function answerPage({ host, uploads, page, onDefect }: BenchIpc): void {
   handle(addBytesChannel, async (given, bytes) => {
     const name = asText(given, 'name', /^.{1,400}$/s);
     if (!(bytes instanceof ArrayBuffer)) throw new TypeError('a photo without bytes');
-    const place = await uploads.keep(name, oneOf(bytes), hasArchiveEnding(name) ? mostArchiveBytes : undefined);
+    const place = await uploads.keep(name, oneOf(bytes), hasArchiveEnding(name) ? archiveUpload : undefined);
     try {
       return await host.addFile(place, name);
     } catch (error) {

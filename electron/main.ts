@@ -4,7 +4,7 @@ import path from 'node:path';
 import { createBenchHost } from '../core/node/bench/host';
 import { Book } from '../core/node/book/book';
 import { bookFolder } from '../core/node/book/book-folder';
-import { Uploads } from '../core/node/bench/uploads';
+import { photoUpload, Uploads } from '../core/node/bench/uploads';
 import { defaultPhotoLimits } from '../core/node/decode/photo-limits';
 import { createDecoder } from '../core/node/decode-process';
 import { answerPage } from './bench-ipc';
@@ -37,7 +37,7 @@ app.on('open-file', (event, file) => {
 async function start(): Promise<void> {
   await app.whenReady();
   let window: BrowserWindow | null = null;
-  const uploads = new Uploads(defaultPhotoLimits.fileBytes);
+  const uploads = new Uploads(photoUpload(defaultPhotoLimits.fileBytes));
   const host = createBenchHost({
     shell: 'desktop',
     version: app.getVersion(),

@@ -1,3 +1,4 @@
+import { archiveTooLarge, hasArchiveEnding } from '../../core/contract/archive-file';
 import type { BenchError, BenchEvent, BenchVerb, BenchVerbs } from '../../core/contract/bench';
 import { unpackValue } from '../../core/contract/packed';
 import { CallFailed, type AddedFile, type BenchLink } from './bench-link';
@@ -102,6 +103,10 @@ export function createBrowserLink(): BenchLink {
 
   async function addPhoto(file: File, mostBytes: number): Promise<AddedFile> {
     const { name, size } = file;
+    if (size > mostBytes && hasArchiveEnding(name)) {
+      const { code, message, remedy } = archiveTooLarge(name, mostBytes);
+      return { kind: 'usage', code, message, remedy, name };
+    }
     if (size > mostBytes) {
       const message = `${name} is too large: ${(size / 2 ** 20).toFixed(0)} MiB, at most ${mostBytes / 2 ** 20} MiB are read.`;
       const remedy = 'Cut the photo to the part that shows the window, or use a smaller picture size in the camera.';
@@ -129,7 +134,7 @@ export function createBrowserLink(): BenchLink {
     async addPhotos(files) {
       const hello = (await send('hello', crypto.randomUUID(), {})) as BenchVerbs['hello']['answers'];
       const mostBytes = ({ name }: File): number =>
-        /\.evendial$/i.test(name) ? hello.mostArchiveBytes : hello.mostPhotoBytes;
+        hasArchiveEnding(name) ? hello.mostArchiveBytes : hello.mostPhotoBytes;
       const added: AddedFile[] = [];
       // One after the other: each is read from the disk only when its turn has come.
       for (const file of files) added.push(await addPhoto(file, mostBytes(file)));

@@ -5,15 +5,17 @@ import { readFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { AppError } from '../../core/base/errors';
 import type { BenchError, BenchEvent, BenchPhoto, Hello, MeasuredPhoto } from '../../core/contract/bench';
 import { unpackValue } from '../../core/contract/packed';
+import { archiveUpload } from '../../core/node/bench/archives';
 import { createBenchHost, type BenchHost } from '../../core/node/bench/host';
 import { Book } from '../../core/node/book/book';
 import { createDecoder } from '../../core/node/decode-process';
 import type { EngineChild } from '../../core/node/engine/messages';
 import { startThreadEngine } from '../../core/node/engine/thread-engine';
 import { startBenchServer, type BenchServer } from '../../core/node/serve/bench-server';
-import { Uploads } from '../../core/node/bench/uploads';
+import { photoUpload, Uploads } from '../../core/node/bench/uploads';
 import { measureAsked } from '../support/bench-asked';
 
 const token = 'a-token-for-tests';
@@ -35,7 +37,7 @@ beforeAll(async () => {
   writeFileSync(path.join(page, 'main.js.map'), '{}');
   writeFileSync(path.join(folder, 'secret.js'), 'secret');
   // As small as it may be: the test shows where the limit is, not how much it lets through.
-  uploads = new Uploads(3 * 2 ** 20);
+  uploads = new Uploads(photoUpload(3 * 2 ** 20));
   host = createBenchHost({
     shell: 'browser',
     version: '0',
@@ -103,6 +105,27 @@ const answerOf = <T>({ status, body }: Answer): T => {
 const errorOf = ({ body }: Answer): BenchError => (JSON.parse(body.toString()) as { error: BenchError }).error;
 const upload = (name: string, bytes: Uint8Array): Promise<Answer> =>
   send('POST', '/photos', { ...own(), 'x-evendial-name': encodeURIComponent(name) }, bytes);
+
+/** Says how much will come, and sends none of it. */
+function claim(name: string, bytes: number): Promise<Answer> {
+  return new Promise((resolve, reject) => {
+    const headers = { ...own(), 'x-evendial-name': encodeURIComponent(name), 'content-length': String(bytes) };
+    const request = httpRequest({ host: '127.0.0.1', port: server.port, method: 'POST', path: '/photos', headers });
+    request.on('response', (response) => {
+      const parts: Buffer[] = [];
+      response.on('data', (part: Buffer) => parts.push(part));
+      response.on('end', () => {
+        request.destroy();
+        resolve({ status: response.statusCode ?? 0, headers: response.headers, body: Buffer.concat(parts) });
+      });
+    });
+    request.on('error', reject);
+    request.flushHeaders();
+  });
+}
+async function* one(): AsyncGenerator<Uint8Array> {
+  yield new Uint8Array([1]);
+}
 
 describe('evendial serve: who is let in', () => {
   it('[BE9] the page with its token, and nobody else', async () => {
@@ -232,14 +255,37 @@ describe('evendial serve: calls', () => {
     }
     const large = await upload('large.jpg', new Uint8Array(3 * 2 ** 20 + 1));
     expect([large.status, errorOf(large).code]).toEqual([413, 'PHOTO_TOO_LARGE']);
-    const claimed = await send('POST', '/photos', {
-      ...own(),
-      'x-evendial-name': 'huge.jpg',
-      'content-length': String(2 ** 40),
-      expect: '100-continue',
-    }).catch((error: NodeJS.ErrnoException) => error);
-    if (!(claimed instanceof Error)) expect(claimed.status).toBe(413);
+    const claimed = await claim('huge.jpg', 2 ** 40);
+    expect([claimed.status, errorOf(claimed).code]).toEqual([413, 'PHOTO_TOO_LARGE']);
   });
+
+  it('[BE7] refuses a unit that is too large by what it is: it is no photo that could be cut', async () => {
+    const claimed = await claim('many photos.evendial', 2 ** 31 + 1);
+    expect([claimed.status, errorOf(claimed).code]).toEqual([413, 'ARCHIVE_TOO_LARGE']);
+    expect(errorOf(claimed).remedy).toMatch(/unit import/);
+    expect(JSON.stringify(errorOf(claimed))).not.toMatch(/photo to the part/);
+  });
+
+  it.each(['photo.jpg', 'unit.evendial'])(
+    '[BE4, BE7] where there is no room for %s, says so without the place of the folder',
+    async (name) => {
+      const full = new Uploads(photoUpload(100));
+      process.env['TMPDIR'] = path.join(folder, 'not there');
+      try {
+        const kind = name.endsWith('.jpg') ? undefined : archiveUpload;
+        const refused = (await full.keep(name, one(), kind).catch((error: unknown) => error)) as AppError;
+        expect(refused).toMatchObject({ code: 'PHOTO_NOT_KEPT' });
+        expect(refused.remedy).toMatch(kind ? /and drop the unit once more/ : /and add the photo again/);
+        expect(`${refused.message} ${refused.remedy}`).not.toContain(folder);
+        process.env['TMPDIR'] = folder;
+        // With room it goes on.
+        expect(path.basename(await full.keep(name, one(), kind))).toBe(name);
+      } finally {
+        process.env['TMPDIR'] = folder;
+        await full.close();
+      }
+    },
+  );
 
   it('[BE10] refuses what is no call', async () => {
     const cases: [string, string, number, string][] = [

@@ -2,15 +2,21 @@ import { randomBytes } from 'node:crypto';
 import { open, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
+import { archiveTooLarge, hasArchiveEnding } from '../../contract/archive-file';
 import type { PhotoId } from '../../contract/bench';
 import type { AddedArchive } from '../../contract/book-verbs';
 import { manifestName } from '../book/archive-format';
+import type { UploadKind } from './uploads';
 
 /** An archive that came over the wire may have as many bytes: some two hundred photos of a camera. */
 export const mostArchiveBytes = 2 * 2 ** 30;
 
-export const archiveEnding = '.evendial';
-export const hasArchiveEnding = (name: string): boolean => name.toLowerCase().endsWith(archiveEnding);
+/** A unit in one file that came over the wire. */
+export const archiveUpload: UploadKind = {
+  mostBytes: mostArchiveBytes,
+  tooLarge: (name) => archiveTooLarge(name, mostArchiveBytes),
+  again: 'drop the unit once more',
+};
 
 /** A zip file begins with an entry: signature, 26 bytes on the length of its name, 30 bytes on the name. @source APPNOTE 4.3.7 */
 const headBytes = 30 + manifestName.length;

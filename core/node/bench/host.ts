@@ -20,7 +20,7 @@ import { MeasuredPhotos } from './measured-photos';
 import { PhotoRegistry, photoRefOf } from './photo-registry';
 import { giveSampleUnits } from './sample-units';
 import { readSamples, sampleNamed } from './samples';
-import { Uploads } from './uploads';
+import { photoUpload, Uploads } from './uploads';
 import { BenchWatch } from './watch/bench-watch';
 
 export interface BenchHostOptions {
@@ -86,10 +86,14 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   samples.catch(() => undefined);
   const tell = (event: BenchEvent): void => listeners.forEach((listener) => listener(event));
 
-  const copies = new Uploads(defaultPhotoLimits.fileBytes);
+  const copies = new Uploads(photoUpload(defaultPhotoLimits.fileBytes));
+  const arrivedPhoto = {
+    ...photoUpload(defaultPhotoLimits.fileBytes),
+    again: 'copy the photo into the watched folder again',
+  };
   const watch = new BenchWatch(
     {
-      keep: (name, bytes) => copies.keep(name, bytes),
+      keep: (name, bytes) => copies.keep(name, bytes, arrivedPhoto),
       forget: (place) => copies.forget(place),
       async decode(place, name) {
         const asks = { photo: photoRefOf({ name, path: place }), mostSidePx: 64, region: null };

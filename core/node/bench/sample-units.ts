@@ -1,12 +1,12 @@
 import { readdir } from 'node:fs/promises';
 import path from 'node:path';
+import { archiveEnding } from '../../contract/archive-file';
 import type { Book } from '../book/book';
 import { withBookErrors } from '../book/book-failures';
 import { unitIds } from '../book/book-index';
 import { importUnit } from '../book/import-unit';
 import { makeBook } from '../book/new-folder';
 import { dropFile, nameExclusively, writeUnfinished } from '../book/whole-file';
-import { archiveEnding } from './archives';
 
 /** Stands in a book that has had the samples, or was begun without them: what is deleted then stays away. */
 export const samplesGivenName = 'samples-given';

@@ -2,6 +2,7 @@ import { mkdtemp, readFile, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
+import { archiveEnding } from '../../contract/archive-file';
 import type { BookVerbs } from '../../contract/book-verbs';
 import type { UnitRecord } from '../../contract/unit-record';
 import type { Book } from '../book/book';
@@ -9,7 +10,7 @@ import { exportUnit } from '../book/export-unit';
 import { importUnit } from '../book/import-unit';
 import { systemWords } from '../system-words';
 import { sheetRequest } from '../sheet/unit-sheet';
-import { archiveEnding, type PlacedArchive } from './archives';
+import type { PlacedArchive } from './archives';
 import type { CallRun } from './calls';
 
 /** A file goes to the page in one piece. */

@@ -16,19 +16,35 @@ function diskName(name: string): string {
   return signs.join('').replace(/^\.+|[. ]+$/g, '_') || 'photo';
 }
 
-function notKept(name: string, error: unknown): AppError {
+/** What is kept, as far as its kind matters. */
+export interface UploadKind {
+  readonly mostBytes: number;
+  readonly tooLarge: (name: string) => AppError;
+  /** What the user does to have it kept after all. */
+  readonly again: string;
+}
+
+/** A photo that the user adds. */
+export function photoUpload(mostBytes: number): UploadKind {
+  const tooLarge = (name: string): AppError => photoTooLarge(name, `more than ${mostBytes / 2 ** 20} MiB`);
+  return { mostBytes, tooLarge, again: 'add the photo again' };
+}
+
+/** Said without the folder's place: the page is told none. */
+function notKept(name: string, again: string, error: unknown): AppError {
   const full = (error as NodeJS.ErrnoException).code === 'ENOSPC';
   const why = full ? 'the disk is full' : 'the temporary folder cannot be written';
-  const remedy = `Make room in ${tmpdir()}, and add the photo again.`;
+  const remedy = `Make room in the temporary folder, and ${again}.`;
   return new AppError('photo', 'PHOTO_NOT_KEPT', `${name} could not be kept: ${why}.`, remedy);
 }
 
-/** Photos that came over the wire, in a private folder that is removed at the end. @rule BE7 */
+/** Files that came over the wire or are made for the page, in a private folder that is removed at the end. @rule BE7 */
 export class Uploads {
   private folder: Promise<string> | null = null;
   private folderPath: string | null = null;
 
-  constructor(private readonly mostBytes: number) {}
+  /** @param photo  the kind that is kept where none is named */
+  constructor(private readonly photo: UploadKind) {}
 
   private readonly removeAtExit = (): void => {
     if (this.folderPath) rmSync(this.folderPath, { recursive: true, force: true });
@@ -41,25 +57,32 @@ export class Uploads {
     return this.folderPath;
   }
 
+  /** A place for a file of this name in a folder of its own, which `forget` removes. */
+  async place(name: string): Promise<string> {
+    this.folder ??= this.makeFolder();
+    // One that could not be made is tried again, when there is room perhaps.
+    this.folder.catch(() => (this.folder = null));
+    const own = path.join(await this.folder, randomBytes(9).toString('base64url'));
+    await mkdir(own, { mode: 0o700 });
+    return path.join(own, diskName(name));
+  }
+
   /**
-   * Keeps a photo as it comes in; never more than a photo may have is read.
+   * Keeps a photo as it comes in; never more than its kind may have is read.
    *
-   * @param mostBytes  of what is no photo
    * @returns its place
    * @throws AppError of kind photo; what `bytes` throws
    */
-  async keep(name: string, bytes: AsyncIterable<Uint8Array>, mostBytes = this.mostBytes): Promise<string> {
-    this.folder ??= this.makeFolder();
-    const own = path.join(await this.folder, randomBytes(9).toString('base64url'));
-    const place = path.join(own, diskName(name));
+  async keep(name: string, bytes: AsyncIterable<Uint8Array>, kind = this.photo): Promise<string> {
+    let place: string | null = null;
     try {
-      await mkdir(own, { mode: 0o700 });
+      place = await this.place(name);
       const file = await open(place, 'wx', 0o600);
       try {
         let size = 0;
         for await (const part of bytes) {
           size += part.length;
-          if (size > mostBytes) throw photoTooLarge(name, `more than ${mostBytes / 2 ** 20} MiB`);
+          if (size > kind.mostBytes) throw kind.tooLarge(name);
           await file.writeFile(part);
         }
       } finally {
@@ -67,13 +90,13 @@ export class Uploads {
       }
       return place;
     } catch (error) {
-      await rm(own, { recursive: true, force: true });
-      const { syscall } = error as NodeJS.ErrnoException;
-      throw syscall === 'write' || syscall === 'open' || syscall === 'mkdir' ? notKept(name, error) : error;
+      if (place !== null) await this.forget(place);
+      const isOfDisk = ['write', 'open', 'mkdir', 'mkdtemp'].includes((error as NodeJS.ErrnoException).syscall ?? '');
+      throw isOfDisk ? notKept(name, kind.again, error) : error;
     }
   }
 
-  /** Removes a photo that lies in the folder; leaves every other file alone. */
+  /** Removes a file that lies in the folder, with what lies beside it; leaves every other file alone. */
   async forget(place: string): Promise<void> {
     const own = path.dirname(place);
     if (this.folderPath === null || path.dirname(own) !== this.folderPath) return;

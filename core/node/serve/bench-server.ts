@@ -1,17 +1,17 @@
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { AppError } from '../../base/errors';
+import { hasArchiveEnding } from '../../contract/archive-file';
 import { packValue } from '../../contract/packed';
 import { benchErrorOf } from '../bench/bench-error';
-import { hasArchiveEnding, mostArchiveBytes } from '../bench/archives';
+import { archiveUpload } from '../bench/archives';
 import type { BenchHost } from '../bench/host';
 import { defaultPhotoLimits } from '../decode/photo-limits';
-import { photoTooLarge } from '../decode/photo-errors';
 import { readCall } from './read-call';
 import { checkCaller, checkHost } from './guard';
 import { passRestOfBody } from './rest-of-body';
 import { readPageFile, safetyHeaders } from '../bench/page-files';
-import type { Uploads } from '../bench/uploads';
+import { photoUpload, type Uploads } from '../bench/uploads';
 
 export interface BenchServerOptions {
   readonly host: BenchHost;
@@ -42,6 +42,7 @@ const statusOf: Readonly<Record<string, number>> = {
   METHOD_REFUSED: 405,
   CALL_TOO_LARGE: 413,
   PHOTO_TOO_LARGE: 413,
+  ARCHIVE_TOO_LARGE: 413,
 };
 
 async function sendError(request: IncomingMessage, response: ServerResponse, error: unknown): Promise<void> {
@@ -98,11 +99,11 @@ export async function startBenchServer(options: BenchServerOptions): Promise<Ben
 
   async function addPhoto(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const name = nameOf(request);
-    const most = hasArchiveEnding(name) ? mostArchiveBytes : undefined;
+    const archive = hasArchiveEnding(name) ? archiveUpload : undefined;
     const declared = Number(request.headers['content-length'] ?? 0);
-    const limit = most ?? defaultPhotoLimits.fileBytes;
-    if (declared > limit) throw photoTooLarge(name, `more than ${limit / 2 ** 20} MiB`);
-    const place = await uploads.keep(name, request.iterator({ destroyOnReturn: false }), most);
+    const { mostBytes, tooLarge } = archive ?? photoUpload(defaultPhotoLimits.fileBytes);
+    if (declared > mostBytes) throw tooLarge(name);
+    const place = await uploads.keep(name, request.iterator({ destroyOnReturn: false }), archive);
     try {
       const packed = packValue(await host.addFile(place, name));
       response.writeHead(200, { ...safetyHeaders, 'content-type': 'application/octet-stream' }).end(packed);

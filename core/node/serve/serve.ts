@@ -11,7 +11,7 @@ import { defaultPhotoLimits } from '../decode/photo-limits';
 import { createDecoder } from '../decode-process';
 import { startThreadEngine } from '../engine/thread-engine';
 import { startBenchServer, type BenchServer, type BenchServerOptions } from './bench-server';
-import { Uploads } from '../bench/uploads';
+import { photoUpload, Uploads } from '../bench/uploads';
 
 const rules = { command: 'serve', values: ['port', 'book', 'watch'], flags: [] };
 
@@ -54,7 +54,7 @@ export async function serveBench(port: number, { book, watch }: BenchFolders, sh
   if (!existsSync(path.join(pageFolder, 'index.html'))) {
     throw usageError('the bench has not been built', "Run 'npm run build' in the folder of Evendial.", 'PAGE_MISSING');
   }
-  const uploads = new Uploads(defaultPhotoLimits.fileBytes);
+  const uploads = new Uploads(photoUpload(defaultPhotoLimits.fileBytes));
   const onDefect = (error: unknown): void =>
     shell.tell(`a defect of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   const host = createBenchHost({
