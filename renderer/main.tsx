@@ -31,12 +31,18 @@ if (!place) throw new Error('index.html has no place for the app');
 const look = new Look(document.documentElement, localStorage);
 const link = createLink();
 const bench = new Bench(link, new KeptSettings(sessionStorage));
-const book = new Book(link, new KeptEdits(localStorage), (said) => bench.say(said));
+const filings = new Filings(sessionStorage);
+const book = new Book(
+  link,
+  new KeptEdits(localStorage),
+  (said) => bench.say(said),
+  (unit, renamed) => filings.rename(unit, renamed),
+);
 const advice = new Advice(() => new Worker('advice-worker.js', { type: 'module' }));
 const around = {
   book,
   places: new Places(sessionStorage),
-  filings: new Filings(sessionStorage),
+  filings,
   plans: new Plans(sessionStorage),
   advice,
 };

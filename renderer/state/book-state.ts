@@ -1,6 +1,7 @@
 import type { BenchError } from '../../core/contract/bench';
 import type { BookEntry, UnitEdit, UnitId } from '../../core/contract/book-verbs';
 import type { UnitRecord } from '../../core/contract/unit-record';
+import type { Selection } from './selection';
 
 /** Edits that belong together: one revision, or none. */
 export interface AskedEdits {
@@ -29,6 +30,7 @@ export interface BookState {
   /** The unit that was opened last. */
   readonly record: UnitRecord | null;
   readonly recordError: BenchError | null;
+  readonly selected: Selection;
   readonly saving: Saving;
   /** Not in the book yet, oldest first. */
   readonly unsaved: readonly AskedEdits[];
@@ -45,6 +47,7 @@ export const emptyBook: BookState = {
   listError: null,
   record: null,
   recordError: null,
+  selected: { kind: 'unit' },
   saving: { kind: 'saved' },
   unsaved: [],
   refusedFields: new Map(),

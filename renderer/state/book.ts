@@ -7,6 +7,8 @@ import { BookPictures } from './book-pictures';
 import { emptyBook, sameEntries, wordsAtField, type AskedEdits, type BookState } from './book-state';
 import type { KeptEdits } from './kept-edits';
 import { LatestKept } from './latest-kept';
+import { askedNow, fieldNow, namesChanged, namesGiven, selectionNow, type Renamed } from './renamed';
+import type { Selection } from './selection';
 
 /** Records behind the rows in view. */
 const mostRecords = 60;
@@ -32,6 +34,8 @@ export class Book {
     readonly link: BenchLink,
     readonly kept: KeptEdits,
     readonly say: (said: string) => void,
+    /** Told of every window, trial and part that gets another name. */
+    readonly onRenamed: (unit: UnitId, renamed: Renamed) => void = () => undefined,
   ) {
     this.pictures = new BookPictures(link);
     const unsaved = kept.left();
@@ -101,6 +105,11 @@ export class Book {
     return this.#come(this.link.call('unitCreate', { name, like }), () => `${name} is in the book`);
   }
 
+  /** Shows something of the open unit beside it. */
+  select(selected: Selection): void {
+    this.#change({ selected });
+  }
+
   /**
    * Changes the open unit; saved by itself.
    *
@@ -130,7 +139,6 @@ export class Book {
       for (let next = this.state.value.unsaved.at(0); next; next = this.state.value.unsaved.at(0)) {
         this.#change({ saving: { kind: 'saving' } });
         await this.#saveOne(next);
-        this.#keep(this.state.value.unsaved.filter((asked) => asked !== next));
       }
       this.#change({ saving: { kind: 'saved' } });
     } catch (error) {
@@ -141,12 +149,15 @@ export class Book {
     }
   }
 
-  async #saveOne({ unit, what, edits }: AskedEdits): Promise<void> {
+  async #saveOne(asked: AskedEdits): Promise<void> {
+    const { unit, what, edits } = asked;
     const fields = edits.flatMap((edit) => (edit.kind === 'set' ? [edit.field] : []));
     const others = [...this.state.value.refusedFields].filter(([field]) => !fields.includes(field));
     try {
       const record = await this.link.call('unitEdit', { unit, edits });
       this.#change({ refusedFields: new Map(others), refused: null });
+      this.#takeOut(asked);
+      this.#rename(unit, namesGiven(edits));
       this.#show(record);
       this.say(`Saved: ${what}`);
     } catch (error) {
@@ -154,6 +165,7 @@ export class Book {
       // It can never be saved: said where it was typed, and not tried again.
       const marked = fields.map((field): [string, BenchError] => [field, error]);
       this.#change({ refusedFields: new Map([...others, ...marked]), refused: fields.length > 0 ? null : error });
+      this.#takeOut(asked);
       this.say(`${what}: ${wordsAtField(error)}`);
     }
   }
@@ -182,6 +194,7 @@ export class Book {
     const words = which === 'undo' ? 'The last change is taken back' : 'The change is done again';
     const restored = await this.#attempt(this.link.call('unitRestore', { unit, which }));
     if (!restored) return;
+    if (record?.id === unit) this.#rename(unit, namesChanged(record, restored));
     this.#show(restored);
     this.say(words);
   }
@@ -189,9 +202,8 @@ export class Book {
   /** What could not be saved was done after everything in the book: it is what undo takes back, and nothing follows it. */
   #restoreUnsaved(which: 'undo' | 'redo', last: AskedEdits): void {
     if (which === 'redo') return this.say('A change that is not saved yet is the last one: nothing can be done again');
-    const unsaved = this.state.value.unsaved.filter((asked) => asked !== last);
-    this.#keep(unsaved);
-    if (unsaved.length === 0) this.#change({ saving: { kind: 'saved' } });
+    this.#takeOut(last);
+    if (this.state.value.unsaved.length === 0) this.#change({ saving: { kind: 'saved' } });
     this.say(`Taken back, and not saved: ${last.what}`);
   }
 
@@ -264,7 +276,26 @@ export class Book {
   /** What the host says of a unit: on the screen when it is the one that is open. */
   #show(record: UnitRecord): void {
     this.#records.set(`${record.id} ${record.revision}`, record);
-    if (record.id === this.#opened) this.#change({ record, recordError: null });
+    if (record.id !== this.#opened) return;
+    const { record: before, selected } = this.state.value;
+    const isSame = before?.id === record.id;
+    this.#change({ record, recordError: null, selected: isSame ? selected : emptyBook.selected });
+  }
+
+  /** What is selected, filed, refused or not saved yet under the old name goes by the new one. */
+  #rename(unit: UnitId, names: readonly Renamed[]): void {
+    for (const renamed of names) {
+      const { unsaved, selected, refusedFields, record } = this.state.value;
+      this.#keep(unsaved.map((asked) => (asked.unit === unit ? askedNow(asked, renamed) : asked)));
+      this.onRenamed(unit, renamed);
+      if (record?.id !== unit) continue;
+      const refusedNow = [...refusedFields].map(([field, error]) => [fieldNow(field, renamed), error] as const);
+      this.#change({ selected: selectionNow(selected, renamed), refusedFields: new Map(refusedNow) });
+    }
+  }
+
+  #takeOut(asked: AskedEdits): void {
+    this.#keep(this.state.value.unsaved.filter((other) => other !== asked));
   }
 
   #keep(unsaved: readonly AskedEdits[]): void {

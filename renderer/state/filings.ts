@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { MeasureAsked, PhotoId } from '../../core/contract/bench';
 import type { UnitId } from '../../core/contract/book-verbs';
 import type { PhotoRole } from '../../core/contract/unit-record';
+import { placeNow, type Renamed } from './renamed';
 
 /** What a photo on the bench is in the book. */
 export interface Filing {
@@ -31,6 +32,12 @@ export class Filings {
   put(filings: readonly (readonly [PhotoId, Filing])[]): void {
     this.all.value = { ...this.all.value, ...Object.fromEntries(filings) };
     this.storage.setItem(key, JSON.stringify(this.all.value));
+  }
+
+  /** A window or a trial of a unit has another name: its photos on the bench go with it. */
+  rename(unit: UnitId, renamed: Renamed): void {
+    const ofUnit = Object.entries(this.all.value).filter(([, filing]) => filing.unit === unit);
+    this.put(ofUnit.map(([photo, filing]) => [photo, placeNow(filing, renamed)]));
   }
 }
 

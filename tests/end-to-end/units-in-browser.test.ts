@@ -97,6 +97,24 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
     await page.locator('.unit-row').first().waitFor();
   });
 
+  it('[SU19] a trial that gets another name stays in view, with the focus and the text of the field that is typed in next', async () => {
+    await page.locator('[data-unit^="larkfield-t-60"]').first().click();
+    await page.locator('[data-trial]').first().click();
+    const side = page.locator('.unit-side');
+    await side.getByLabel('Name').fill('Called otherwise');
+    const diffuser = side.locator('[data-field$="].diffuser"] :is(input, textarea)');
+    await diffuser.fill('silk');
+    await side.getByRole('heading', { name: 'Called otherwise' }).waitFor();
+    await page.keyboard.press('End');
+    await page.keyboard.type(', two layers');
+    expect(await diffuser.inputValue()).toBe('silk, two layers');
+    await page.keyboard.press('Tab');
+    await page.locator('.said', { hasText: 'Saved: Diffuser' }).waitFor();
+    expect(await diffuser.inputValue()).toBe('silk, two layers');
+    expect(await page.locator('[data-plan="Called otherwise"]').count()).toBe(1);
+    expect(await page.locator('[data-trial="Called otherwise"][aria-pressed="true"]').count()).toBe(1);
+  });
+
   testUnitFlow({
     page: () => page,
     folder: () => folder,

@@ -80,8 +80,8 @@ export function Facts(): JSX.Element {
         <Fields fields={photographyFields} />
       </Folded>
       <Folded title="Parts" note={record.parts.length === 1 ? '1 part' : `${record.parts.length} parts`}>
-        {record.parts.map(({ name }) => (
-          <section key={name} aria-label={name}>
+        {record.parts.map(({ name }, i) => (
+          <section key={i} aria-label={name}>
             <h3>{name}</h3>
             <Fields
               of={ofPart(name)}

@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
-import { useEffect, useId, useState } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import { unsavedText, wordsAtField } from '../../state/book-state';
 import { useBook, useUnit } from '../book-context';
 import { pathText, textOfValue, valueAt, type FieldPath } from './field-path';
 import type { FieldKind, RecordField } from './fields';
+import { useTyped } from './use-typed';
 
 interface EditorProps {
   readonly id: string;
@@ -96,11 +97,8 @@ export function FieldInput(props: { readonly of?: FieldPath; readonly field: Rec
   const path = pathText([...of, ...field.path]);
   const { unsaved, refusedFields, readOnly } = book.state.value;
   const kept = unsavedText(unsaved, record.id, path) ?? textOfValue(valueAt(record, [...of, ...field.path]));
-  const [text, setText] = useState(kept);
   const refused = refusedFields.get(path);
-  useEffect(() => {
-    if (!refused) setText(kept);
-  }, [kept, path, refused]);
+  const [text, setText] = useTyped(kept, refused !== undefined);
   const done = (typed: string): void => {
     setText(typed);
     if (typed !== kept || refused) book.set(path, typed, field.label);
@@ -139,11 +137,7 @@ export function Fields(props: { readonly of?: FieldPath; readonly fields: readon
   return (
     <div class="record-fields">
       {props.fields.map((field) => (
-        <FieldInput
-          key={pathText([...(props.of ?? []), ...field.path])}
-          field={field}
-          {...(props.of ? { of: props.of } : {})}
-        />
+        <FieldInput key={pathText(field.path)} field={field} {...(props.of ? { of: props.of } : {})} />
       ))}
     </div>
   );

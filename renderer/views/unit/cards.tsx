@@ -1,11 +1,11 @@
 import type { JSX } from 'preact';
 import type { Figure } from '../../../core/contract/figure';
 import type { UnitPhoto, UnitReading, UnitTrial, UnitWindow } from '../../../core/contract/unit-record';
+import type { Selection } from '../../state/selection';
 import { useUnit } from '../book-context';
 import { PlusMinus } from '../figure-view';
 import { Glyph } from '../glyph';
 import { roleWords } from '../words';
-import type { Selection } from './selection';
 import { readingOf, trialPhoto, trialWords } from './unit-facts';
 import { WindowPicture } from './window-picture';
 

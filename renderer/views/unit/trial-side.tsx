@@ -5,6 +5,7 @@ import { useBook, useUnit } from '../book-context';
 import { Fields, FieldInput } from '../record/field-input';
 import { ofTrial } from '../record/field-path';
 import { trialFields } from '../record/fields';
+import { useTyped } from '../record/use-typed';
 import { NewTrial } from './new-trial';
 import { ReadingWords } from './reading-words';
 import { readingOf } from './unit-facts';
@@ -16,7 +17,7 @@ function Choosing({ trial }: { readonly trial: UnitTrial }): JSX.Element {
   const { book } = useBook();
   const { chosen } = useUnit();
   const isChosen = chosen?.trial === trial.name;
-  const [why, setWhy] = useState((isChosen && chosen.why) || '');
+  const [why, setWhy] = useTyped((isChosen && chosen.why) || '', false);
   const isLocked = book.state.value.readOnly !== null;
   const choose = (): void => book.edit(`${trial.name} chosen`, [{ kind: 'choose-trial', trial: trial.name, why }]);
   return (
@@ -60,7 +61,7 @@ export function TrialSide({ trial, window }: { readonly trial: UnitTrial; readon
         </p>
       )}
       <ReadingWords reading={readingOf(record, window, trial.name)} />
-      <Choosing key={`${trial.name} ${record.chosen?.trial ?? ''}`} trial={trial} />
+      <Choosing trial={trial} />
       <FieldInput of={of} field={nameField} />
       <Fields of={of} fields={trialFields} />
       <LightsWindows trial={trial} />

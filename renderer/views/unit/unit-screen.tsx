@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { UnitView } from '../../state/place';
+import type { Selection } from '../../state/selection';
 import { useBook, useUnit } from '../book-context';
 import { Glyph } from '../glyph';
 import { Facts } from '../record/facts';
@@ -10,7 +11,6 @@ import { NewTrial } from './new-trial';
 import { NewWindow } from './new-window';
 import { PhotoSide, WindowSide } from './other-sides';
 import { NotSavedBar, ReadOnlyBar, RefusedBar } from './save-state';
-import type { Selection } from './selection';
 import { TrialSide } from './trial-side';
 import { UnitSide } from './unit-side';
 import { WindowStave } from './window-stave';
@@ -84,19 +84,18 @@ export function UnitScreen(props: UnitScreenProps): JSX.Element {
 function Windows({ onLay }: { readonly onLay: (window: string) => void }): JSX.Element {
   const { book } = useBook();
   const record = useUnit();
-  const [selection, setSelection] = useState<Selection>({ kind: 'unit' });
   const [isWindowAsked, setIsWindowAsked] = useState(false);
   const [trialFor, setTrialFor] = useState<string | null>(null);
-  const { readOnly } = book.state.value;
+  const { readOnly, selected } = book.state.value;
   return (
     <>
       <main class="well staves" aria-label="Windows">
-        {record.windows.map((window) => (
+        {record.windows.map((window, i) => (
           <WindowStave
-            key={window.name}
+            key={i}
             window={window}
-            selection={selection}
-            onSelect={setSelection}
+            selection={selected}
+            onSelect={(selection) => book.select(selection)}
             onLay={onLay}
             onNewTrial={setTrialFor}
           />
@@ -117,8 +116,8 @@ function Windows({ onLay }: { readonly onLay: (window: string) => void }): JSX.E
             <button disabled={readOnly !== null} onClick={() => setIsWindowAsked(true)}>
               Add a window
             </button>
-            {selection.kind !== 'unit' && (
-              <button class="plain" onClick={() => setSelection({ kind: 'unit' })}>
+            {selected.kind !== 'unit' && (
+              <button class="plain" onClick={() => book.select({ kind: 'unit' })}>
                 The unit as a whole
               </button>
             )}
@@ -128,21 +127,22 @@ function Windows({ onLay }: { readonly onLay: (window: string) => void }): JSX.E
         <NewTrial isOpen={trialFor !== null} window={trialFor ?? ''} onClose={() => setTrialFor(null)} />
       </main>
       <aside class="side unit-side" aria-label="What is selected">
-        <Side selection={selection} />
+        <Side selection={selected} />
       </aside>
     </>
   );
 }
 
+/** Keyed by the place in its list: an item that is given another name is the same one, and keeps focus and what is typed. */
 function Side({ selection }: { readonly selection: Selection }): JSX.Element {
   const record = useUnit();
   if (selection.kind === 'window') {
-    const window = record.windows.find(({ name }) => name === selection.window);
-    if (window) return <WindowSide key={window.name} window={window} />;
+    const at = record.windows.findIndex(({ name }) => name === selection.window);
+    if (at >= 0) return <WindowSide key={at} window={record.windows[at]} />;
   }
   if (selection.kind === 'trial') {
-    const trial = record.trials.find(({ name }) => name === selection.trial);
-    if (trial) return <TrialSide key={trial.name} trial={trial} window={selection.window} />;
+    const at = record.trials.findIndex(({ name }) => name === selection.trial);
+    if (at >= 0) return <TrialSide key={at} trial={record.trials[at]} window={selection.window} />;
   }
   if (selection.kind === 'photo') {
     const { sha256, role, trial, window } = selection;

@@ -1,9 +1,9 @@
 import { Fragment, type JSX } from 'preact';
 import type { UnitWindow } from '../../../core/contract/unit-record';
+import { sameSelection, type Selection } from '../../state/selection';
 import { useBook, useUnit } from '../book-context';
 import { PhotoCard, TrialCard } from './cards';
 import { LampPlan } from './lamp-plan';
-import { sameSelection, type Selection } from './selection';
 import { otherPhotos, referencePhoto, sizeWords, trialsOf } from './unit-facts';
 
 interface StaveProps {
@@ -70,7 +70,7 @@ export function WindowStave({ window, selection, onSelect, onLay, onNewTrial }: 
           <span>It is measured on the bench, and filed from there.</span>
         </div>
         {trials.map((trial) => (
-          <Fragment key={trial.name}>
+          <Fragment key={record.trials.indexOf(trial)}>
             <TrialCard {...shared} trial={trial} isCurrent={trial.name === current} />
             {trial.name === current && <LampPlan window={window} trial={trial} />}
           </Fragment>

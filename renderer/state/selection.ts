@@ -1,4 +1,4 @@
-import type { PhotoRole } from '../../../core/contract/unit-record';
+import type { PhotoRole } from '../../core/contract/unit-record';
 
 /** What the side of the unit's screen is about. */
 export type Selection =
