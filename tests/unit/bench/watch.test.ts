@@ -7,7 +7,8 @@ import type { BenchEvent, BenchVerb, BenchVerbs } from '../../../core/contract/b
 import { Book } from '../../../core/node/book/book';
 import { createBenchHost, type BenchHost } from '../../../core/node/bench/host';
 import { WatchLedger, retriesMs, steadyMs, type SeenFile } from '../../../core/node/bench/watch/ledger';
-import { WatchedFolder } from '../../../core/node/bench/watch/watched-folder';
+import { BenchWatch } from '../../../core/node/bench/watch/bench-watch';
+import { WatchedFolder, type WatchPorts } from '../../../core/node/bench/watch/watched-folder';
 import { createDecoder } from '../../../core/node/decode-process';
 import { startThreadEngine } from '../../../core/node/engine/thread-engine';
 import { measureAsked } from '../../support/bench-asked';
@@ -100,32 +101,32 @@ describe('a watched folder', () => {
   afterEach(() => watch?.close());
 
   /** A photo counts as whole when it ends with a full stop. */
-  const start = async (): Promise<WatchedFolder> =>
-    (watch = await WatchedFolder.start(folder, {
-      async keep(name, bytes) {
-        const parts: Uint8Array[] = [];
-        for await (const part of bytes) parts.push(part);
-        const place = path.join(mkdtempSync(path.join(copies, 'own-')), name);
-        writeFileSync(place, Buffer.concat(parts));
-        return place;
-      },
-      async forget(place) {
-        rmSync(path.dirname(place), { recursive: true });
-        return Promise.resolve();
-      },
-      async decode(place) {
-        if (readFileSync(place, 'utf8').endsWith('.')) return Promise.resolve();
-        throw new AppError('photo', 'PHOTO_DAMAGED', 'it is cut', 'Wait.');
-      },
-      async lay(_place, name) {
-        laid.push(name);
-        return Promise.resolve({ id: name, name, sizeBytes: 1, isSample: false });
-      },
-      onChange: () => undefined,
-      onDefect: (error) => {
-        throw error;
-      },
-    }));
+  const ports: WatchPorts = {
+    async keep(name, bytes) {
+      const parts: Uint8Array[] = [];
+      for await (const part of bytes) parts.push(part);
+      const place = path.join(mkdtempSync(path.join(copies, 'own-')), name);
+      writeFileSync(place, Buffer.concat(parts));
+      return place;
+    },
+    async forget(place) {
+      rmSync(path.dirname(place), { recursive: true });
+      return Promise.resolve();
+    },
+    async decode(place) {
+      if (readFileSync(place, 'utf8').endsWith('.')) return Promise.resolve();
+      throw new AppError('photo', 'PHOTO_DAMAGED', 'it is cut', 'Wait.');
+    },
+    async lay(_place, name) {
+      laid.push(name);
+      return Promise.resolve({ id: name, name, sizeBytes: 1, isSample: false });
+    },
+    onChange: () => undefined,
+    onDefect: (error) => {
+      throw error;
+    },
+  };
+  const start = async (): Promise<WatchedFolder> => (watch = await WatchedFolder.start(folder, ports));
   const write = (name: string, text: string): void => writeFileSync(path.join(folder, name), text);
   const untilShown = (shown: object): Promise<void> =>
     expect.poll(() => watch!.shown(), { timeout: 20_000, interval: 50 }).toMatchObject(shown);
@@ -184,6 +185,52 @@ describe('a watched folder', () => {
     expect(refused).toMatchObject({
       code: 'WATCH_FOLDER_UNUSABLE',
       message: expect.stringMatching(/none.*not there/) as string,
+    });
+  });
+
+  describe('of several', () => {
+    let bench: BenchWatch;
+    let layNow: (() => void) | null;
+    /** A watch that is just laying a photo, until `layNow`. */
+    beforeEach(async () => {
+      layNow = null;
+      const decode = (place: string, name: string): Promise<void> =>
+        name === 'busy.jpg' ? new Promise((resolve) => (layNow = resolve)) : ports.decode(place, name);
+      bench = new BenchWatch({ ...ports, decode }, () => true, null);
+      await bench.start(folder);
+      write('busy.jpg', 'busy.');
+      await expect.poll(() => layNow, { timeout: 20_000 }).not.toBeNull();
+    });
+    afterEach(() => {
+      layNow?.();
+      return bench.stop();
+    });
+
+    it('[WF5] two that are asked for at once: the later one is watched, and the first no more', async () => {
+      const [first, later] = ['first', 'later'].map((name) => path.join(folder, name));
+      [first, later].forEach((place) => mkdirSync(place));
+      const started = Promise.all([bench.start(first), bench.start(later)]);
+      // Both may have come to where they wait for the watch before them.
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      layNow!();
+      await started;
+      expect(bench.read(0).watch?.folder).toBe('later');
+      // It comes before those of the later folder: by the time that these are laid, a watch of the first would have laid it.
+      writeFileSync(path.join(first, 'unseen.jpg'), 'unseen.');
+      for (const name of ['one.jpg', 'two.jpg']) {
+        writeFileSync(path.join(later, name), `${name}.`);
+        await expect.poll(() => bench.read(0).photos.at(-1)?.name, { timeout: 20_000 }).toBe(name);
+      }
+      expect(laid).toEqual(['busy.jpg', 'one.jpg', 'two.jpg']);
+      expect(bench.read(0).upTo).toBe(3);
+    });
+
+    it('[WF5] a watch is over as soon as it is asked to end, and what it was just laying is shown all the same', async () => {
+      const stopped = bench.stop();
+      await expect.poll(() => bench.read(0).watch).toBeNull();
+      layNow!();
+      await stopped;
+      expect(bench.read(0)).toMatchObject({ photos: [{ name: 'busy.jpg' }], upTo: 1 });
     });
   });
 });

@@ -3,11 +3,17 @@ import type { BenchPhoto, PhotoId } from '../../../contract/bench';
 import type { WatchRead, WatchShown } from '../../../contract/watch';
 import { WatchedFolder, type WatchPorts } from './watched-folder';
 
-/** The one folder that the bench watches, and what earlier ones have laid. */
+/**
+ * The one folder that the bench watches, and what earlier ones have laid.
+ *
+ * @rule WF5
+ */
 export class BenchWatch {
   #watch: WatchedFolder | null = null;
-  /** Of folders that are watched no more. */
-  #earlier: readonly BenchPhoto[] = [];
+  /** Folders that are watched no more, in the order in which they were; the last one may still be laying its last photo. */
+  readonly #earlier: WatchedFolder[] = [];
+  /** The last start or stop that was asked for: the next one waits for it, so that no watch runs on unseen. */
+  #last: Promise<unknown> = Promise.resolve();
 
   constructor(
     readonly ports: WatchPorts,
@@ -18,12 +24,14 @@ export class BenchWatch {
   ) {}
 
   /** Watches this folder from now on, and no other. @throws AppError WATCH_FOLDER_UNUSABLE */
-  async start(folder: string): Promise<WatchShown> {
-    const watch = await WatchedFolder.start(folder, this.ports);
-    await this.stop();
-    this.#watch = watch;
-    this.ports.onChange();
-    return watch.shown();
+  start(folder: string): Promise<WatchShown> {
+    return this.#inTurn(async () => {
+      const watch = await WatchedFolder.start(folder, this.ports);
+      await this.#end();
+      this.#watch = watch;
+      this.ports.onChange();
+      return watch.shown();
+    });
   }
 
   /** @throws AppError WATCH_NO_DIALOG, WATCH_FOLDER_UNUSABLE */
@@ -38,7 +46,8 @@ export class BenchWatch {
   }
 
   read(after: number): WatchRead {
-    const photos = [...this.#earlier, ...(this.#watch?.laid ?? [])];
+    const watches = this.#watch ? [...this.#earlier, this.#watch] : this.#earlier;
+    const photos: BenchPhoto[] = watches.flatMap(({ laid }) => laid);
     return {
       watch: this.#watch?.shown() ?? null,
       photos: photos.slice(after).filter(({ id }) => this.isOnBench(id)),
@@ -47,12 +56,23 @@ export class BenchWatch {
   }
 
   /** Photos that were laid stay on the bench. */
-  async stop(): Promise<void> {
+  stop(): Promise<void> {
+    return this.#inTurn(() => this.#end());
+  }
+
+  async #end(): Promise<void> {
     const watch = this.#watch;
     if (!watch) return;
-    await watch.close();
-    this.#earlier = [...this.#earlier, ...watch.laid];
     this.#watch = null;
+    this.#earlier.push(watch);
     this.ports.onChange();
+    await watch.close();
+  }
+
+  #inTurn<T>(act: () => Promise<T>): Promise<T> {
+    const turn = this.#last.then(act);
+    // Its failure is told to whoever asked for it.
+    this.#last = turn.catch(() => undefined);
+    return turn;
   }
 }
