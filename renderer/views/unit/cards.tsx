@@ -67,7 +67,7 @@ function Picture(props: {
   readonly label: string;
 }): JSX.Element {
   const { window, photo, label } = props;
-  const { id } = useUnit();
+  const { id, revision } = useUnit();
   const aspect = window.widthMm / window.heightMm;
   if (!photo) {
     return (
@@ -79,6 +79,7 @@ function Picture(props: {
   return (
     <WindowPicture
       asked={{ unit: id, sha256: photo.sha256, window: window.name }}
+      revision={revision}
       label={label}
       instead="no picture"
       aspect={aspect}

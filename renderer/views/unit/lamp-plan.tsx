@@ -116,6 +116,7 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
           >
             <WindowPicture
               asked={{ unit: record.id, sha256: photo.sha256, window: window.name }}
+              revision={record.revision}
               label=""
               instead=""
               aspect={widthMm / heightMm}

@@ -5,6 +5,8 @@ import { useBook } from '../book-context';
 
 interface PictureProps {
   readonly asked: ThumbnailAsked;
+  /** Of the unit's record. */
+  readonly revision: number;
   /** What it shows, for who does not see it. */
   readonly label: string;
   /** In its place when there is none. */
@@ -15,10 +17,11 @@ interface PictureProps {
 }
 
 /** The straightened window of a photo in the book. */
-export function WindowPicture({ asked, label, instead, aspect, isRound = false }: PictureProps): JSX.Element {
+export function WindowPicture(props: PictureProps): JSX.Element {
+  const { asked, revision, label, instead, aspect, isRound = false } = props;
   const { pictures } = useBook().book;
   void pictures.arrived.value;
-  const picture = pictures.of(asked);
+  const picture = pictures.of(asked, revision);
   const canvas = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     if (!canvas.current || !picture) return;

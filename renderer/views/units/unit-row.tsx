@@ -33,6 +33,7 @@ function Pictured(props: {
       ) : (
         <WindowPicture
           asked={{ unit: record.id, sha256, window: window.name }}
+          revision={record.revision}
           label={label}
           instead="no picture"
           aspect={aspect}

@@ -80,7 +80,7 @@ export function UnitsScreen({ onOpenFiles }: { readonly onOpenFiles: () => void 
       ) : entries === null ? (
         <p class="quiet-line">The book is being opened.</p>
       ) : entries.length === 0 ? (
-        <EmptyList search={search} onOpenFiles={onOpenFiles} />
+        <EmptyList search={search} onShowAll={() => setTyped('')} onOpenFiles={onOpenFiles} />
       ) : (
         <UnitList entries={entries} />
       )}
@@ -202,17 +202,18 @@ function scroller(element: HTMLElement | null): Element | null {
 
 function EmptyList({
   search,
+  onShowAll,
   onOpenFiles,
 }: {
   readonly search: string;
+  readonly onShowAll: () => void;
   readonly onOpenFiles: () => void;
 }): JSX.Element {
-  const { book } = useBook();
   if (search.trim() !== '') {
     return (
       <div class="quiet-line">
         <p>No unit holds all of these words: {search.trim()}.</p>
-        <button onClick={() => void book.list('')}>Show all units</button>
+        <button onClick={onShowAll}>Show all units</button>
       </div>
     );
   }
