@@ -1,8 +1,9 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { AppError } from '../../core/base/errors';
 import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../core/contract/bench';
 import type { AddedArchive, FiledAs } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
@@ -320,6 +321,54 @@ describe('photos of the bench in a unit', () => {
     expect(record.photos.map(({ name }) => name)).not.toContain('bare.png');
     expect((await readdir(tmpdir())).filter((name) => name.startsWith('evendial-export-'))).toEqual([]);
   }, 180_000);
+
+  describe('with a temporary folder of its own', () => {
+    const temporary = path.join(folder, 'temporary');
+    const usual = process.env['TMPDIR'];
+    let other: BookHost;
+
+    beforeEach(() => {
+      mkdirSync(temporary);
+      // Engines, which are started when they are needed, take it over.
+      process.env['TMPDIR'] = temporary;
+      other = startBookHost(new Book(place));
+    });
+    afterEach(async () => {
+      await other.close();
+      if (usual === undefined) delete process.env['TMPDIR'];
+      else process.env['TMPDIR'] = usual;
+      rmSync(temporary, { recursive: true, force: true });
+    });
+    const exporting = async (): Promise<string[]> =>
+      (await readdir(temporary)).filter((name) => /export|share/.test(name));
+
+    it('[BE19] a shared copy that is cancelled leaves nothing of the photos', async () => {
+      const { ask, host } = other;
+      host.onEvent((event) => {
+        if (event.type === 'progress') void host.call('cancel', 'c', { call: 'no-copy' });
+      });
+      await expect(ask('unitExport', { unit, share: true }, 'no-copy')).rejects.toMatchObject({ kind: 'cancelled' });
+      // The engine may be writing there still.
+      await host.close();
+      expect(await exporting()).toEqual([]);
+    }, 180_000);
+
+    it.each([true, false])('[BE4, BE19] no room for a file is said without its place (share: %s)', async (share) => {
+      const { ask, host } = other;
+      if (!share) rmSync(temporary, { recursive: true });
+      // The folder is gone in the middle of the work, as a disk may be.
+      host.onEvent((event) => {
+        if (event.type !== 'progress') return;
+        for (const name of readdirSync(temporary).filter((one) => one.startsWith('evendial-export')))
+          rmSync(path.join(temporary, name), { recursive: true });
+      });
+      const refused = (await ask('unitExport', { unit, share }).catch((error: unknown) => error)) as AppError;
+      expect(refused).toMatchObject({ code: 'FILE_NOT_WRITTEN', remedy: expect.stringMatching(/room/) as string });
+      expect(`${refused.message} ${refused.remedy}`).not.toContain(temporary);
+      mkdirSync(temporary, { recursive: true });
+      expect(await exporting()).toEqual([]);
+    });
+  });
 
   it('[BE6] a sheet that is cancelled stops at once', async () => {
     const { ask, host } = bench;

@@ -17,8 +17,12 @@ export interface CallRun {
   readonly signal: AbortSignal;
   readonly decoder: PhotoDecoder;
   readonly onProgress: (progress: MeasureProgress) => void;
-  /** Has an engine do a task for this call. */
-  engine<Name extends TaskName>(name: Name, asks: EngineTasks[Name]['asks']): Promise<EngineTasks[Name]['answers']>;
+  /** Has an engine do a task for this call. @param tidy  as of the pool */
+  engine<Name extends TaskName>(
+    name: Name,
+    asks: EngineTasks[Name]['asks'],
+    tidy?: () => Promise<void>,
+  ): Promise<EngineTasks[Name]['answers']>;
 }
 
 /** The calls that are under way, each with what stops it. @rule BE6 */
@@ -41,7 +45,8 @@ export class Calls {
     const { signal } = cancel;
     const onProgress = (progress: MeasureProgress): void => this.tell({ type: 'progress', call, progress });
     const { decoder } = this;
-    const engine: CallRun['engine'] = (name, asks) => this.pool.run(name, asks, { decoder, signal, onProgress });
+    const engine: CallRun['engine'] = (name, asks, tidy) =>
+      this.pool.run(name, asks, { decoder, signal, onProgress }, tidy);
     try {
       return await act({ signal, decoder, onProgress, engine });
     } catch (error) {

@@ -8,29 +8,35 @@ const mostEngines = 2;
 const letFinishMs = 5000;
 
 export interface EnginePool {
+  /**
+   * @param tidy  clears away what a task that failed or was cancelled may leave behind, once no engine works at it any more
+   */
   run<Name extends TaskName>(
     name: Name,
     asks: EngineTasks[Name]['asks'],
     run: TaskRun,
+    tidy?: () => Promise<void>,
   ): Promise<EngineTasks[Name]['answers']>;
+  /** Ends the engines; resolves when all is cleared away. */
   close(): Promise<void>;
 }
 
-/** Whether an engine whose task nobody waits for any more comes to the end of it. */
-function finishesSoon(engine: EngineChild): Promise<boolean> {
+/** Whether an engine whose task nobody waits for any more comes to the end of it, before the bench is closed. */
+function finishesSoon(engine: EngineChild, closing: AbortSignal): Promise<boolean> {
+  if (closing.aborted) return Promise.resolve(false);
   return new Promise((resolve) => {
     const settle = (done: boolean): void => {
       clearTimeout(timer);
+      closing.removeEventListener('abort', giveUp);
       stopListening();
       resolve(done);
     };
-    const timer = setTimeout(() => settle(false), letFinishMs);
-    const stopListening = engine.listen(
-      ({ type }) => {
-        if (type === 'result' || type === 'failed') settle(true);
-      },
-      () => settle(false),
-    );
+    const giveUp = (): void => settle(false);
+    const timer = setTimeout(giveUp, letFinishMs);
+    closing.addEventListener('abort', giveUp, { once: true });
+    const stopListening = engine.listen(({ type }) => {
+      if (type === 'result' || type === 'failed') settle(true);
+    }, giveUp);
   });
 }
 
@@ -39,15 +45,18 @@ function finishesSoon(engine: EngineChild): Promise<boolean> {
  * and its engine may finish it, unheard, for a moment. One that does not, or ends by itself, is gone with its own task only;
  * another is started when it is needed.
  *
+ * @param onDefect  told of what fails when no call waits for it any more
  * @rule BE6
  */
-export function createEnginePool(start: () => EngineChild): EnginePool {
+export function createEnginePool(start: () => EngineChild, onDefect: (error: unknown) => void): EnginePool {
   const engines = new Set<EngineChild>();
   const idle: EngineChild[] = [];
   const lastPhoto = new WeakMap<EngineChild, string>();
   const waiting: (() => void)[] = [];
+  /** What goes on behind calls that were cancelled. */
+  const leaving = new Set<Promise<void>>();
+  const closing = new AbortController();
   let busy = 0;
-  let closed = false;
 
   /** An idle engine that has ended meanwhile must not be handed out. */
   function startEngine(): EngineChild {
@@ -102,16 +111,22 @@ export function createEnginePool(start: () => EngineChild): EnginePool {
 
   /** After a refusal the engine is as good as before; nobody knows that of any other failure. */
   async function giveBack(engine: EngineChild, failure: unknown, isCancelled: boolean): Promise<void> {
-    const isSound = failure === null || (isCancelled ? await finishesSoon(engine) : failure instanceof AppError);
+    const isSound =
+      failure === null || (isCancelled ? await finishesSoon(engine, closing.signal) : failure instanceof AppError);
     if (!isSound) {
       forget(engine);
       await engine.end();
-    } else if (engines.has(engine) && !closed) idle.push(engine);
+    } else if (engines.has(engine) && !closing.signal.aborted) idle.push(engine);
     passTurn();
   }
 
+  function goOnUnheard(work: Promise<void>): void {
+    const done: Promise<void> = work.catch(onDefect).finally(() => leaving.delete(done));
+    leaving.add(done);
+  }
+
   return {
-    async run(name, asks, run) {
+    async run(name, asks, run, tidy) {
       await takeTurn(run.signal);
       const engine = takeEngine(photoOf({ name, asks } as Task));
       let failure: unknown = null;
@@ -122,16 +137,18 @@ export function createEnginePool(start: () => EngineChild): EnginePool {
         throw error;
       } finally {
         const isCancelled = run.signal.aborted && failure === run.signal.reason;
-        const given = giveBack(engine, failure, isCancelled);
+        const given = giveBack(engine, failure, isCancelled).then(failure === null ? undefined : tidy);
         // Whoever cancelled does not wait for the engine.
-        if (!isCancelled) await given;
+        if (isCancelled) goOnUnheard(given);
+        else await given;
       }
     },
     async close() {
-      closed = true;
+      closing.abort();
       idle.length = 0;
       await Promise.all([...engines].map((engine) => engine.end()));
       engines.clear();
+      await Promise.all(leaving);
     },
   };
 }

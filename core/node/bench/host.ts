@@ -78,7 +78,8 @@ type Answering = {
 export function createBenchHost(options: BenchHostOptions): BenchHost {
   const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
   const measuredPhotos = new MeasuredPhotos(options.book.now);
-  const pool = createEnginePool(options.startEngine);
+  const onDefect = options.onDefect ?? (() => undefined);
+  const pool = createEnginePool(options.startEngine, onDefect);
   const closing = new AbortController();
   const listeners = new Set<(event: BenchEvent) => void>();
   const samples = readSamples(options.samplesFolder);
@@ -102,7 +103,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       },
       lay: (place, name) => photos.add(place, { name, isSample: false }),
       onChange: () => tell({ type: 'watch' }),
-      onDefect: options.onDefect ?? (() => undefined),
+      onDefect,
     },
     (photo) => photos.has(photo),
     options.chooseFolder ?? null,
@@ -116,7 +117,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
     .catch((error: unknown) => {
       // A book that cannot be used is told of when it is asked for; a samples' archive that is not whole is our own defect.
       const isTold = error instanceof AppError && error.kind === 'book';
-      if (!closing.signal.aborted && !isTold) options.onDefect?.(error);
+      if (!closing.signal.aborted && !isTold) onDefect(error);
     });
   const refOf = (id: string): EngineTasks['pixels']['asks']['photo'] => photoRefOf(photos.find(id));
 

@@ -34,22 +34,35 @@ export async function unitSheet(
   return { name: `${unit}.${form}`, mediaType: form === 'pdf' ? 'application/pdf' : 'text/html', bytes };
 }
 
-/** A file made in a private folder, which is then removed, whatever happened. */
-async function madeFile(make: (file: string) => Promise<void>): Promise<Uint8Array> {
+/** Said without the folder's place: the page is told none. */
+function noFileMade(message: string): AppError {
+  return new AppError('usage', 'FILE_NOT_WRITTEN', message, 'Make room in the temporary folder, and try again.');
+}
+
+/**
+ * A file made in a private folder, which is then removed, whatever happened.
+ *
+ * @param make  given what removes the folder too, for an engine that may still be writing there when the call is over
+ */
+async function madeFile(make: (file: string, tidy: () => Promise<void>) => Promise<void>): Promise<Uint8Array> {
   const folder = await mkdtemp(path.join(tmpdir(), 'evendial-export-')).catch((error: unknown) => {
-    const remedy = `Make room in ${tmpdir()}, and try again.`;
-    throw new AppError('usage', 'FILE_NOT_WRITTEN', `No file can be made: ${systemWords(error)}.`, remedy);
+    throw noFileMade(`No file can be made: ${systemWords(error)}.`);
   });
+  // Tried again where another program, or an engine that is just ending, holds a file of it.
+  const tidy = (): Promise<void> => rm(folder, { recursive: true, force: true, maxRetries: 5 });
   try {
     const file = path.join(folder, 'unit');
-    await make(file);
+    await make(file, tidy).catch((error: unknown) => {
+      const isOfDisk = error instanceof AppError && error.code === 'FILE_NOT_WRITTEN';
+      throw isOfDisk ? noFileMade(error.message.replaceAll(file, 'The file')) : error;
+    });
     if ((await stat(file)).size > mostFileBytes) {
       const remedy = "'evendial unit export' on the command line writes it straight to the disk.";
       throw new AppError('usage', 'EXPORT_TOO_LARGE', 'The unit is too large to be handed over here.', remedy);
     }
     return new Uint8Array(await readFile(file));
   } finally {
-    await rm(folder, { recursive: true, force: true });
+    await tidy();
   }
 }
 
@@ -60,8 +73,8 @@ export async function unitArchive(
   { engine, signal }: CallRun,
 ): Promise<BookVerbs['unitExport']['answers']> {
   let leftOut: readonly string[] = [];
-  const bytes = await madeFile(async (file) => {
-    if (share) ({ leftOut } = await engine('share', { book: book.folder, unit, file }));
+  const bytes = await madeFile(async (file, tidy) => {
+    if (share) ({ leftOut } = await engine('share', { book: book.folder, unit, file }, tidy));
     else await exportUnit(book, unit, file, signal);
   });
   const name = `${unit}${share ? '-shared' : ''}${archiveEnding}`;

@@ -57,8 +57,8 @@ export class Uploads {
     return this.folderPath;
   }
 
-  /** A place for a file of this name in a folder of its own, which `forget` removes. */
-  async place(name: string): Promise<string> {
+  /** In a folder of its own, which `forget` removes. */
+  private async place(name: string): Promise<string> {
     this.folder ??= this.makeFolder();
     // One that could not be made is tried again, when there is room perhaps.
     this.folder.catch(() => (this.folder = null));

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { AppError } from '../../base/errors';
 import { recordText } from '../../book/read-record';
@@ -12,7 +11,7 @@ import { isPhotoEntry, type ArchiveManifest } from './archive-format';
 import type { Book } from './book';
 import { sharedPhotoFile } from './share-photo';
 import { newUnitId } from './unit-ids';
-import { writeArchive } from './write-archive';
+import { notWritten, writeArchive } from './write-archive';
 
 export interface ShareOptions {
   readonly decoder: Pick<PhotoDecoder, 'decode'>;
@@ -54,6 +53,12 @@ async function makeAgain(
   };
 }
 
+/** Hidden, and beside the file: there is room for the photos where they are to be in the end. */
+async function workingFolder(file: string): Promise<string> {
+  await mkdir(path.dirname(file), { recursive: true });
+  return mkdtemp(path.join(path.dirname(file), '.evendial-share-'));
+}
+
 async function* fileParts(file: string): AsyncGenerator<Uint8Array> {
   yield await readFile(file);
 }
@@ -66,18 +71,22 @@ async function* textParts(text: string): AsyncGenerator<Uint8Array> {
  * Writes a unit to be given away: its newest record without personal fields, and every photo made again without what it
  * says of persons and places. A photo that cannot be decoded is left out.
  *
+ * @throws AppError FILE_NOT_WRITTEN; of the book
  * @rule BK26
  */
 export async function shareUnit(book: Book, id: string, file: string, options: ShareOptions): Promise<Shared> {
   const unit = await book.read(id);
-  const folder = await mkdtemp(path.join(tmpdir(), 'evendial-share-'));
+  const refuse = (error: unknown): never => {
+    throw notWritten(file, error);
+  };
+  const folder = await workingFolder(file).catch(refuse);
   try {
     const made = new Map<string, SharedPhoto>();
     const leftOut: string[] = [];
     const originals = new Map<string, UnitPhoto>(unit.photos.map((photo) => [photo.sha256, photo]));
     for (const [sum, photo] of originals) {
       options.onProgress?.(made.size + leftOut.length, originals.size);
-      const again = await makeAgain(path.join(book.unitFolder(id), originalPath(photo)), folder, options);
+      const again = await makeAgain(path.join(book.unitFolder(id), originalPath(photo)), folder, options).catch(refuse);
       if (again) made.set(sum, again);
       else leftOut.push(photo.name);
     }

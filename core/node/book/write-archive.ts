@@ -18,7 +18,9 @@ export interface ArchiveContent {
   readonly savedAt: string;
 }
 
-function notWritten(file: string, error: unknown): AppError {
+/** What the disk refused while a file was being written, as an error that a person can act on; anything else as it is. */
+export function notWritten(file: string, error: unknown): unknown {
+  if (error instanceof AppError || !/^E[A-Z]+$/.test(codeOf(error))) return error;
   const remedy = 'Choose a folder that you may write to, with room on its disk.';
   return new AppError('usage', 'FILE_NOT_WRITTEN', `${file} cannot be written: ${systemWords(error)}`, remedy);
 }
@@ -68,7 +70,6 @@ export async function writeArchive(file: string, content: ArchiveContent, signal
     // What cannot be written is told below; that it cannot be removed either is no news.
     await rm(unfinished, { force: true }).catch(() => undefined);
     signal.throwIfAborted();
-    const cause = failure ?? error;
-    throw /^E[A-Z]+$/.test(codeOf(cause)) ? notWritten(file, cause) : cause;
+    throw notWritten(file, failure ?? error);
   }
 }
