@@ -105,6 +105,30 @@ function windowOf(given: UnitWindow): SeriesWindow {
   return window;
 }
 
+/** A unit's arrangements as they are measured: once, or once for each of their photos that shows other windows. */
+interface Arrangements {
+  readonly references: readonly Omit<SeriesTrial, 'name'>[];
+  readonly trials: readonly (readonly SeriesTrial[])[];
+}
+
+function arrangementsOf(record: UnitRecord, trials: readonly UnitTrial[]): Arrangements {
+  const windows = record.windows.map(({ name }) => name);
+  const ofReference = record.photos.filter(({ role }) => role === 'reference');
+  return {
+    references: shotsByWindow(ofReference, windows).map((shots) => partsOf(record, shots, null)),
+    trials: trials.map((trial) => trialParts(record, trial)),
+  };
+}
+
+/** How many series files it takes to measure them; 0: no photo of theirs shows a window that is lit. */
+const filesFor = ({ references, trials }: Arrangements): number =>
+  Math.max(references.length, ...trials.map((parts) => parts.length));
+
+/** Whether there is anything to measure: a record may have no window yet, or photos of none that is lit. @rule BK13 */
+export function isMeasurable(record: UnitRecord): boolean {
+  return record.windows.length > 0 && filesFor(arrangementsOf(record, record.trials)) > 0;
+}
+
 /**
  * A unit as series files: all that has to be measured, each trial once in each. One is enough where every trial shows its
  * windows in one photo; close-ups of further windows are in further ones.
@@ -118,16 +142,13 @@ function seriesFiles(record: UnitRecord, only?: string): SeriesFile[] {
     throw askedWrongly('UNIT_WITHOUT_WINDOW', `${name} has no window to measure`, remedy);
   }
   const chosen = only === undefined ? record.trials : [namedItem('trial', only, record.trials)];
-  const trials = chosen.map((trial) => trialParts(record, trial));
+  const { references, trials } = arrangementsOf(record, chosen);
   const remedy = "Add one with 'evendial unit add-photo UNIT FILE --role trial:NAME'.";
   if (only !== undefined && trials[0].length === 0) {
     const message = `the trial ${JSON.stringify(only)} has no photo of a window that it lights`;
     throw askedWrongly('TRIAL_WITHOUT_PHOTO', message, remedy);
   }
-  const windows = record.windows.map((window) => window.name);
-  const ofReference = record.photos.filter(({ role }) => role === 'reference');
-  const references = shotsByWindow(ofReference, windows).map((shots) => partsOf(record, shots, null));
-  const most = Math.max(references.length, ...trials.map((parts) => parts.length));
+  const most = filesFor({ references, trials });
   if (most === 0) throw askedWrongly('UNIT_WITHOUT_PHOTO', `${name} has no photo of a trial or a reference`, remedy);
   return Array.from({ length: most }, (_, i) => ({
     format: 'evendial-series',
