@@ -4,7 +4,7 @@ import { archiveEnding } from '../../contract/archive-file';
 import type { Book } from '../book/book';
 import { withBookErrors } from '../book/book-failures';
 import { unitIds } from '../book/book-index';
-import { importUnit } from '../book/import-unit';
+import { importUnit, unitIn } from '../book/import-unit';
 import { makeBook } from '../book/new-folder';
 import { dropFile, nameExclusively, writeUnfinished } from '../book/whole-file';
 
@@ -21,17 +21,31 @@ async function markGiven({ port, folder }: Book): Promise<void> {
   }
 }
 
+interface SampleUnit {
+  readonly unit: string;
+  /** Of its archive. */
+  readonly name: string;
+  readonly file: string;
+}
+
 /** The units that come with the program, the tuner last: the unit that is saved last stands first in the list. */
-async function sampleArchives(samplesFolder: string): Promise<string[]> {
+async function sampleUnits(samplesFolder: string): Promise<SampleUnit[]> {
   const names = await readdir(samplesFolder).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return [];
     throw error;
   });
-  return names.filter((name) => name.endsWith(archiveEnding)).sort();
+  const archives = names.filter((name) => name.endsWith(archiveEnding)).sort();
+  return Promise.all(
+    archives.map(async (name) => {
+      const file = path.join(samplesFolder, name);
+      return { unit: await unitIn(file, name), name, file };
+    }),
+  );
 }
 
 /**
- * Puts the invented sample units into a book that has never had a unit. They are imported once: the book remembers.
+ * Puts the invented sample units into a book that has never had a unit of its own. They are imported once: the book
+ * remembers, when all of them are there.
  *
  * @throws AppError of the book, ARCHIVE_REFUSED; CANCELLED when the signal aborts
  * @rule BE21
@@ -40,12 +54,15 @@ export async function giveSampleUnits(book: Book, samplesFolder: string, signal:
   await withBookErrors(book.folder, async () => {
     const { port, folder } = book;
     if ((await port.facts(path.join(folder, samplesGivenName))) !== null) return;
-    const isEmpty = (await unitIds(port, folder)).length === 0;
-    const names = await sampleArchives(samplesFolder);
-    if (names.length === 0) return;
+    const there = await unitIds(port, folder);
+    const samples = await sampleUnits(samplesFolder);
+    if (samples.length === 0) return;
     await makeBook(port, folder);
-    if (isEmpty) {
-      for (const name of names) await importUnit(book, path.join(samplesFolder, name), name, { dryRun: false, signal });
+    const isOwn = (id: string): boolean => !samples.some(({ unit }) => unit === id);
+    // Samples alone: the program was ended when it had put some of them there.
+    if (!there.some(isOwn)) {
+      for (const { unit, name, file } of samples)
+        if (!there.includes(unit)) await importUnit(book, file, name, { dryRun: false, signal });
     }
     await markGiven(book);
   });

@@ -161,6 +161,16 @@ async function write(
   }
 }
 
+/** The id of the unit that an archive says it holds. @throws AppError ARCHIVE_REFUSED, ARCHIVE_NOT_READ, ARCHIVE_TOO_NEW */
+export async function unitIn(file: string, called: string): Promise<string> {
+  const archive = await OpenArchive.open(file, called);
+  try {
+    return (await manifestOf(archive)).unit;
+  } finally {
+    archive.close();
+  }
+}
+
 /**
  * Puts the unit of an archive into a book. All of the archive is read and checked before anything is written; what is
  * wrong with any of it refuses the whole.

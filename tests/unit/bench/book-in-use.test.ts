@@ -8,6 +8,7 @@ import { setField } from '../../../core/book/set-field';
 import { Book } from '../../../core/node/book/book';
 import { diskPort } from '../../../core/node/book/disk-port';
 import type { FilePort } from '../../../core/node/book/file-port';
+import { importUnit } from '../../../core/node/book/import-unit';
 import { ownMark } from '../../../core/node/book/processes';
 import { startBookHost, type BookHost } from '../../support/book-host';
 
@@ -115,6 +116,19 @@ describe('the sample units', () => {
     await first.close();
     rmSync(path.join(place, 'units'), { recursive: true });
     expect(await namesIn(open('samples'))).toEqual([]);
+  });
+
+  it('[BE21] are all there, though the program was ended when it had put one there', async () => {
+    const [first] = readdirSync('samples').filter((name) => name.endsWith('.evendial'));
+    const book = new Book(place);
+    const { signal } = new AbortController();
+    const { unit } = await importUnit(book, path.join('samples', first), first, { dryRun: false, signal });
+    // A change of it meanwhile is kept.
+    await book.edit(unit.id, (record) => setField(record, 'notes', 'mine'));
+    const bench = open('samples');
+    expect((await namesIn(bench)).sort()).toEqual(['Larkfield M-4', 'Larkfield T-60']);
+    expect((await bench.ask('unitRead', { unit: unit.id })).notes).toBe('mine');
+    expect(existsSync(path.join(place, 'samples-given'))).toBe(true);
   });
 
   it('[BE21] are not put beside units that were there first', async () => {
