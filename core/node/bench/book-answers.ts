@@ -1,4 +1,3 @@
-import path from 'node:path';
 import { AppError } from '../../base/errors';
 import { applyEdit } from '../../book/apply-edit';
 import type { BookEntry, BookVerbs, UnitId, UnitRevision } from '../../contract/book-verbs';
@@ -11,6 +10,7 @@ import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
 import { layUnit } from './laying';
 import { unitThumbnail } from './thumbnails';
+import { toldToPage, withoutPlaces } from './told-to-page';
 import { importArchive, unitArchive, unitSheet } from './unit-files';
 
 export type BookAnswers = {
@@ -37,20 +37,6 @@ const revisionOf = ({ revision, savedAt, restores, changes }: TimelineEntry): Un
 async function assertThere(book: Book, unit: UnitId): Promise<void> {
   if ((await book.port.facts(book.unitFolder(unit))) !== null) return;
   throw new AppError('usage', 'UNIT_UNKNOWN', 'This unit is not in the book any more.', 'Choose another in the list.');
-}
-
-/** Messages of the book name places for whoever has a command line; the page is told those inside the book only. */
-function withoutPlaces(text: string, { folder }: Book): string {
-  return text
-    .replaceAll(` in ${folder}`, '')
-    .replaceAll(`${folder}${path.sep}`, '')
-    .replaceAll(folder, 'the folder of the book');
-}
-
-function toldToPage(error: unknown, book: Book): unknown {
-  if (!(error instanceof AppError)) return error;
-  const { kind, code, message, remedy } = error;
-  return new AppError(kind, code, withoutPlaces(message, book), withoutPlaces(remedy, book));
 }
 
 export interface BookBench extends FilingBench {

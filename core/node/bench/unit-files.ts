@@ -57,7 +57,7 @@ async function madeFile(make: (file: string, tidy: () => Promise<void>) => Promi
       throw isOfDisk ? noFileMade(error.message.replaceAll(file, 'The file')) : error;
     });
     if ((await stat(file)).size > mostFileBytes) {
-      const remedy = "'evendial unit export' on the command line writes it straight to the disk.";
+      const remedy = 'Export it on the command line, which writes straight to the disk.';
       throw new AppError('usage', 'EXPORT_TOO_LARGE', 'The unit is too large to be handed over here.', remedy);
     }
     return new Uint8Array(await readFile(file));

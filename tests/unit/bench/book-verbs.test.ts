@@ -2,6 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { AppError } from '../../../core/base/errors';
+import { toldToPage } from '../../../core/node/bench/told-to-page';
 import { Book } from '../../../core/node/book/book';
 import { startBookHost, type BookHost } from '../../support/book-host';
 
@@ -73,5 +75,41 @@ describe('the book behind the bench', () => {
     const failure = await ask('unitRead', { unit }).catch((error: Error) => error);
     expect(failure).toMatchObject({ code: 'RECORD_DAMAGED' });
     expect(JSON.stringify([entries, (failure as Error).message])).not.toContain(folder);
+  });
+
+  it('[BE16] says what can be done on the screen, where the command line would name a command', async () => {
+    const { ask } = bench;
+    const { id: unit } = await ask('unitCreate', { name: 'M-4', like: null });
+    const remedyOf = async (asked: Promise<unknown>): Promise<string> => {
+      const failure = await asked.then(String, (error: unknown) => error);
+      expect(failure).toBeInstanceOf(AppError);
+      return (failure as AppError).remedy;
+    };
+    const edits = [{ kind: 'set', field: 'trials[nowhere].light', text: 'filament' }] as const;
+    const remedies = [
+      await remedyOf(ask('unitRestore', { unit, which: 'undo' })),
+      await remedyOf(ask('unitRestore', { unit, which: 'redo' })),
+      await remedyOf(ask('unitEdit', { unit, edits })),
+    ];
+    writeFileSync(path.join(place, 'units', unit, 'revisions', '1.json'), '{"');
+    writeFileSync(path.join(place, 'units', unit, 'unit.json'), '{"');
+    remedies.push(await remedyOf(ask('unitRead', { unit })));
+    expect(remedies).toEqual([
+      expect.stringContaining('as it began'),
+      expect.stringContaining('time line'),
+      expect.stringContaining('look at the unit'),
+      expect.stringContaining('revision that is whole'),
+    ]);
+    expect(remedies.join(' ')).not.toMatch(/evendial |--/);
+  });
+
+  it('[BE16] leaves a remedy that names no command as it is, and puts one that does into words by its code', () => {
+    const told = (remedy: string, code = 'BOOK_NOT_USABLE'): unknown =>
+      toldToPage(new AppError('book', code, 'm', remedy), new Book(place));
+    expect(told('Make room on the disk.')).toMatchObject({ remedy: 'Make room on the disk.' });
+    expect(told('Use another (--book DIR).')).toMatchObject({ remedy: expect.stringMatching(/^See that/) as string });
+    expect(told(`Delete the file ${place}/units/a/lock.`)).toMatchObject({ remedy: 'Delete the file units/a/lock.' });
+    const defect = new Error('defect');
+    expect(toldToPage(defect, new Book(place))).toBe(defect);
   });
 });
