@@ -3,11 +3,11 @@ import type { LightKind } from '../contract/light';
 import type { UnitPhoto, UnitReading, UnitRecord, UnitWindow } from '../contract/unit-record';
 import { askedWrongly } from './book-errors';
 import { addPhoto, addTrial, addWindow, putReadings } from './edits';
-import { helperPhotoFor } from './unit-series';
+import { helperPhotoFor, type StatedOfPhoto } from './unit-series';
 
 /** A photo as it goes into a record from the bench. */
 export interface PhotoToFile {
-  readonly original: Pick<UnitPhoto, 'sha256' | 'ending' | 'bytes' | 'name'>;
+  readonly original: Pick<UnitPhoto, 'sha256' | 'ending' | 'bytes' | 'name'> & StatedOfPhoto;
   readonly role: UnitPhoto['role'];
   readonly trial: string | null;
   readonly light: LightKind;
@@ -58,9 +58,8 @@ export function filePhoto(record: UnitRecord, filed: PhotoToFile): UnitRecord {
     [shows.window.name]: shows.cornersPx.map(([column, row]): [number, number] => [column, row]),
   };
   const photo: UnitPhoto = {
-    ...there,
     ...original,
-    ...(there ? { name: there.name } : {}),
+    ...there,
     role,
     ...(trial === null ? {} : { trial }),
     ...(light === 'unknown' ? {} : { light }),

@@ -16,9 +16,15 @@ function present<T extends object>(fields: T): T {
   return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
 }
 
+/** What a record states of a photo, since its file does not tell it, or not truly. */
+export type StatedOfPhoto = Pick<UnitPhoto, 'exposureS' | 'fNumber' | 'iso' | 'encoding'>;
+
+export function statedOf({ exposureS, fNumber, iso, encoding }: UnitPhoto): StatedOfPhoto {
+  return present({ exposureS, fNumber, iso, encoding });
+}
+
 function photoOf(photo: UnitPhoto): SeriesPhoto {
-  const { exposureS, fNumber, iso, encoding } = photo;
-  return present({ file: originalPath(photo), exposureS, fNumber, iso, encoding });
+  return { file: originalPath(photo), ...statedOf(photo) };
 }
 
 const lastOf = (photos: readonly UnitPhoto[]): UnitPhoto | undefined => photos.at(-1);

@@ -256,7 +256,8 @@ function windowInPhoto(given: SeriesWindow, points: z.infer<typeof corners> | nu
   };
 }
 
-function photoRefOf(given: z.infer<typeof photo>, resolvePath: (file: string) => string): PhotoRef {
+/** A photo as the engine is given it, with what is stated of its encoding and exposure. */
+export function photoRefOf(given: z.infer<typeof photo>, resolvePath: (file: string) => string): PhotoRef {
   const { file, encoding, exposureS, fNumber, iso } = given;
   return {
     file,

@@ -7,7 +7,7 @@ import type { AppError } from '../../core/base/errors';
 import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../core/contract/bench';
 import type { AddedArchive, FiledAs } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
-import type { UnitRecord } from '../../core/contract/unit-record';
+import type { UnitPhoto, UnitRecord } from '../../core/contract/unit-record';
 import { Book } from '../../core/node/book/book';
 import { runUnit } from '../../core/node/cli/unit/unit';
 import { startBookHost, type BookHost } from '../support/book-host';
@@ -224,6 +224,32 @@ describe('photos of the bench in a unit', () => {
     expect(JSON.stringify(entries)).not.toContain(folder);
     await host.call('removePhotos', 'r', { photos: entries.map(({ photo }) => photo.id) });
     expect(await readdir(path.join(place, 'units', unit, 'photos'))).toHaveLength(5);
+  }, 180_000);
+
+  it('[BE17, BE18] what a record states of encoding and exposure is kept to on the bench, and filed with the photo', async () => {
+    const { ask } = bench;
+    const { id: developed } = await ask('unitCreate', { name: 'Developed from raw', like: null });
+    await ask('fileReadings', { filed: [{ measure: trialAsked('bare.png'), ...asTrial(developed, 'bare.png') }] });
+    const stated = { encoding: 'linear', exposureS: 0.5, fNumber: 4, iso: 100 } as const;
+    // Of the lamp-off photo nothing is stated: it is read as the photo is.
+    const state = (photo: UnitPhoto): UnitPhoto => (photo.role === 'lamp-off' ? photo : { ...photo, ...stated });
+    const before = await ask('layUnit', { unit: developed, window: 'scale' });
+    const book = new Book(place);
+    await book.edit(developed, (record) => ({ ...record, photos: record.photos.map(state) }));
+    const laidAgain = await ask('layUnit', { unit: developed, window: 'scale' });
+    const trial = laidAgain.find(({ role }) => role === 'trial')!;
+    // It would have other figures under its first id.
+    expect(before.map(({ photo }) => photo.id)).not.toContain(trial.photo.id);
+    const { reading } = await ask('measure', trial.asked);
+    expect(reading.photos[0]).toMatchObject({ encoding: 'linear', camera: { exposureS: 0.5, fNumber: 4, iso: 100 } });
+    type Document = { readings: { evenness: { score: Figure } }[] };
+    const { readings } = JSON.parse(await unitLine('measure', developed, 'With bare')) as Document;
+    expect(readings.at(-1)?.evenness.score).toEqual(printed(reading.evenness.score));
+    const { id: other } = await ask('unitCreate', { name: 'Filed from there', like: null });
+    const { photos } = await ask('fileReadings', { filed: [{ measure: trial.asked, ...asTrial(other, 'bare.png') }] });
+    expect(photos[0]).toMatchObject(stated);
+    expect(photos.find(({ role }) => role === 'lamp-off')).not.toHaveProperty('encoding');
+    await bench.host.call('removePhotos', 'r', { photos: [...before, ...laidAgain].map(({ photo }) => photo.id) });
   }, 180_000);
 
   it('[BE20] a small picture of the window, seen straight on, is made once and again when it is gone', async () => {

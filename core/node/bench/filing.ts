@@ -48,10 +48,10 @@ class Filing {
   private async keep(photo: PhotoId): Promise<Original> {
     const known = this.originals.get(photo);
     if (known) return known;
-    const { name, path } = this.bench.photos.find(photo);
+    const { name, path, stated } = this.bench.photos.find(photo);
     this.tell(name);
     const { sha256, ending, bytes } = await this.bench.book.keepOriginal(this.unit.id, path, this.run.signal);
-    const original = { sha256, ending, bytes, name };
+    const original = { sha256, ending, bytes, name, ...stated };
     this.originals.set(photo, original);
     return original;
   }

@@ -97,7 +97,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
       keep: (name, bytes) => copies.keep(name, bytes, arrivedPhoto),
       forget: (place) => copies.forget(place),
       async decode(place, name) {
-        const asks = { photo: photoRefOf({ name, path: place }), mostSidePx: 64, region: null };
+        const asks = { photo: photoRefOf({ name, path: place, stated: {} }), mostSidePx: 64, region: null };
         const run = { decoder: options.decoder, signal: closing.signal, onProgress: () => undefined };
         await pool.run('pixels', asks, run);
       },

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { namedItem } from '../../book/edits';
-import { helperPhotoFor, originalPath } from '../../book/unit-series';
+import { helperPhotoFor, originalPath, statedOf } from '../../book/unit-series';
 import { windowAsked } from '../../book/window-asked';
 import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../contract/bench';
 import type { LaidPhoto } from '../../contract/book-verbs';
@@ -47,7 +47,9 @@ class Laying {
     const known = this.laid.get(photo.sha256);
     if (known) return known;
     const place = path.join(this.book.unitFolder(this.record.id), originalPath(photo));
-    const laid = this.photos.at(place) ?? (await this.photos.add(place, { name: photo.name, isSample: false }));
+    const stated = statedOf(photo);
+    const facts = { name: photo.name, isSample: false, stated };
+    const laid = this.photos.at(place, stated) ?? (await this.photos.add(place, facts));
     this.laid.set(photo.sha256, laid);
     return laid;
   }

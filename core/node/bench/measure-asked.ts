@@ -4,7 +4,7 @@ import type { Corners } from '../../base/points';
 import type { MeasureAsked, PhotoAsked, PhotoId, WindowAsked } from '../../contract/bench';
 import type { CarryRequest } from '../../contract/carry';
 import type { MeasureJob, MeasureRequest, WindowInPhoto } from '../../contract/measure';
-import { photoRefOf, type PlacedPhoto } from './photo-registry';
+import { helperRefOf, photoRefOf, type PlacedPhoto } from './photo-registry';
 import type { Sample } from './samples';
 
 function windowOf(asked: WindowAsked): WindowInPhoto {
@@ -30,8 +30,8 @@ function jobOf(role: MeasureJob['role'], asked: PhotoAsked, find: FindPhoto): Me
     photo: photoRefOf(photo),
     light: asked.light,
     windows: [windowOf(asked.window)],
-    ...(lampOff === null ? {} : { lampOff: photoRefOf(find(lampOff)) }),
-    ...(flatField === null ? {} : { flatField: photoRefOf(find(flatField)) }),
+    ...(lampOff === null ? {} : { lampOff: helperRefOf(find(lampOff), photo) }),
+    ...(flatField === null ? {} : { flatField: helperRefOf(find(flatField), photo) }),
     ...(printPhoto === null ? {} : { printPhoto: photoRefOf(find(printPhoto)) }),
   };
 }

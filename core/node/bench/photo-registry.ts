@@ -1,9 +1,12 @@
 import { randomBytes } from 'node:crypto';
 import { stat } from 'node:fs/promises';
 import path from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import { AppError } from '../../base/errors';
+import type { StatedOfPhoto } from '../../book/unit-series';
 import type { BenchPhoto, PhotoId } from '../../contract/bench';
 import type { PhotoRef } from '../../contract/measure';
+import { photoRefOf as refOfStated } from '../../contract/series';
 import { photoEmpty, photoMissing, photoTooLarge, photoUnreadable } from '../decode/photo-errors';
 
 /** Ids are drawn at random, so that one session's say nothing about another's, and nobody guesses them. */
@@ -12,6 +15,15 @@ const mostPhotos = 2000;
 
 export interface PlacedPhoto extends BenchPhoto {
   readonly path: string;
+  /** By the record of the unit that it was laid from; of any other photo nothing. */
+  readonly stated: StatedOfPhoto;
+}
+
+interface PhotoFacts {
+  /** Left out: that of the file. */
+  readonly name?: string;
+  readonly isSample: boolean;
+  readonly stated?: StatedOfPhoto;
 }
 
 async function sizeOf(place: string, name: string, mostBytes: number): Promise<number> {
@@ -35,14 +47,15 @@ export class PhotoRegistry {
   constructor(private readonly mostBytes: number) {}
 
   /** @throws AppError of kind photo, for what cannot be a photo file */
-  async add(place: string, facts: { readonly name?: string; readonly isSample: boolean }): Promise<BenchPhoto> {
+  async add(place: string, facts: PhotoFacts): Promise<BenchPhoto> {
     const name = facts.name ?? path.basename(place);
     if (this.photos.size >= mostPhotos) {
       const message = `there are ${mostPhotos} photos on the bench already`;
       throw new AppError('usage', 'BENCH_FULL', message, 'Take some off first.');
     }
     const sizeBytes = await sizeOf(place, name, this.mostBytes);
-    const photo = { id: newId(), name, sizeBytes, isSample: facts.isSample, path: path.resolve(place) };
+    const { isSample, stated = {} } = facts;
+    const photo = { id: newId(), name, sizeBytes, isSample, path: path.resolve(place), stated };
     this.photos.set(photo.id, photo);
     return withoutPath(photo);
   }
@@ -51,9 +64,11 @@ export class PhotoRegistry {
     return [...this.photos.values()].map(withoutPath);
   }
 
-  /** The photo that lies here from this place of the disk. */
-  at(place: string): BenchPhoto | undefined {
-    const photo = [...this.photos.values()].find((one) => one.path === path.resolve(place));
+  /** The photo that lies here from this place of the disk, with the same stated of it: otherwise it has other figures. */
+  at(place: string, stated: StatedOfPhoto): BenchPhoto | undefined {
+    const isIt = (one: PlacedPhoto): boolean =>
+      one.path === path.resolve(place) && isDeepStrictEqual(one.stated, stated);
+    const photo = [...this.photos.values()].find(isIt);
     return photo && withoutPath(photo);
   }
 
@@ -81,7 +96,13 @@ function withoutPath({ id, name, sizeBytes, isSample }: PlacedPhoto): BenchPhoto
   return { id, name, sizeBytes, isSample };
 }
 
-/** The photo as the engine is given it: nothing is stated about its encoding and exposure. */
-export function photoRefOf({ name, path: place }: Pick<PlacedPhoto, 'name' | 'path'>): PhotoRef {
-  return { file: name, path: place, encoding: 'profile', encodingStated: false, exposure: {} };
+/** The photo as the engine is given it. */
+export function photoRefOf({ name, path: place, stated }: Pick<PlacedPhoto, 'name' | 'path' | 'stated'>): PhotoRef {
+  return refOfStated({ file: name, ...stated }, () => place);
+}
+
+/** A photo that another one is read with: what is not stated of its encoding is that of the other. */
+export function helperRefOf(photo: PlacedPhoto, lit: PlacedPhoto): PhotoRef {
+  const { encoding = lit.stated.encoding } = photo.stated;
+  return photoRefOf({ ...photo, stated: { ...photo.stated, encoding } });
 }
