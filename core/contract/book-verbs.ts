@@ -66,7 +66,7 @@ export interface AddedArchive {
 
 export interface BookShown {
   readonly entries: readonly BookEntry[];
-  /** Why nothing can be changed from here: another program has the book open; null when it can. */
+  /** Why nothing can be changed from here, and what to do, in sentences; null when it can. */
   readonly readOnly: string | null;
 }
 

@@ -163,6 +163,11 @@ export class MemoryDisk implements FilePort {
     });
   }
 
+  /** It keeps no stamps of files. */
+  touch(file: string): Promise<void> {
+    return this.change((disk) => void disk.fileAt(file));
+  }
+
   removeFolder(folder: string): Promise<void> {
     return this.change((disk) => {
       if (disk.nodeAt(folder)) disk.take(folder);

@@ -10,7 +10,7 @@ import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
 import { layUnit } from './laying';
 import { unitThumbnail } from './thumbnails';
-import { toldToPage, withoutPlaces } from './told-to-page';
+import { sentencesToPage, toldToPage, withoutPlaces } from './told-to-page';
 import { importArchive, unitArchive, unitSheet } from './unit-files';
 
 export type BookAnswers = {
@@ -60,7 +60,7 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
       await bench.samplesGiven;
       const why = await bench.presence.readOnly();
       const units = await book.list(search);
-      const readOnly = why === null ? null : withoutPlaces(why, book);
+      const readOnly = why === null ? null : sentencesToPage(why, book);
       return { entries: units.map((entry) => entryOf(entry, book)), readOnly };
     },
     async unitRead({ unit }) {

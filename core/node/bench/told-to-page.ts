@@ -27,14 +27,22 @@ export function withoutPlaces(text: string, { folder }: Book): string {
     .replaceAll(folder, 'the folder of the book');
 }
 
+function errorToPage({ kind, code, message, remedy }: AppError, book: Book): AppError {
+  const shown = commandWords.test(remedy) ? (onScreen[code] ?? remedy) : remedy;
+  return new AppError(kind, code, withoutPlaces(message, book), withoutPlaces(shown, book));
+}
+
 /**
  * An error as the page tells it: without places of the disk, and with what can be done there. Defects are left as they are.
  *
  * @rule BE16
  */
 export function toldToPage(error: unknown, book: Book): unknown {
-  if (!(error instanceof AppError)) return error;
-  const { kind, code, message, remedy } = error;
-  const shown = commandWords.test(remedy) ? (onScreen[code] ?? remedy) : remedy;
-  return new AppError(kind, code, withoutPlaces(message, book), withoutPlaces(shown, book));
+  return error instanceof AppError ? errorToPage(error, book) : error;
+}
+
+/** The same as sentences: what it is, and what to do. */
+export function sentencesToPage(error: AppError, book: Book): string {
+  const { message, remedy } = errorToPage(error, book);
+  return `${message.charAt(0).toUpperCase()}${message.slice(1).replace(/\.?$/, '.')} ${remedy}`;
 }

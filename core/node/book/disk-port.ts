@@ -1,5 +1,5 @@
 import { createReadStream } from 'node:fs';
-import { link, lstat, mkdir, open, readdir, readFile, rename, rm, unlink } from 'node:fs/promises';
+import { link, lstat, mkdir, open, readdir, readFile, rename, rm, unlink, utimes } from 'node:fs/promises';
 import type { FilePort, OpenFile } from './file-port';
 
 async function openExclusively(file: string): Promise<OpenFile> {
@@ -44,5 +44,9 @@ export const diskPort: FilePort = {
   rename,
   link,
   unlink,
+  touch(file) {
+    const now = new Date();
+    return utimes(file, now, now);
+  },
   removeFolder: (folder) => rm(folder, { recursive: true, force: true, maxRetries: 3 }),
 };

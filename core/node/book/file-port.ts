@@ -35,6 +35,8 @@ export interface FilePort {
   /** A second name for a file; fails with EEXIST when the name is taken. */
   link(file: string, name: string): Promise<void>;
   unlink(file: string): Promise<void>;
+  /** Gives a file another stamp and leaves its content. */
+  touch(file: string): Promise<void>;
   /** With everything in it. */
   removeFolder(folder: string): Promise<void>;
 }

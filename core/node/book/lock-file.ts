@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { codeOf, type FilePort } from './file-port';
-import { hasEnded, ownMark, type ProcessMark } from './processes';
+import { ownMark, type ProcessMark } from './processes';
 import { dropFile, nameExclusively, unfinishedName, writeUnfinished } from './whole-file';
 
 /** What stands in a lock. */
@@ -14,11 +14,15 @@ export async function newLockEntry(since: string): Promise<LockEntry> {
   return { ...(await ownMark()), token: randomBytes(8).toString('hex'), since };
 }
 
-/** The lock's text and what it says; null: there is none; entry null: it cannot be read. */
-export async function readLock(
-  port: FilePort,
-  file: string,
-): Promise<{ readonly text: string; readonly entry: LockEntry | null } | null> {
+/** A lock's text and what it says. */
+export interface HeldLock {
+  readonly text: string;
+  /** null: it cannot be read. */
+  readonly entry: LockEntry | null;
+}
+
+/** null: there is none. */
+export async function readLock(port: FilePort, file: string): Promise<HeldLock | null> {
   let text: string;
   try {
     text = new TextDecoder().decode(await port.readFile(file));
@@ -74,19 +78,18 @@ export class LockFile {
   }
 
   /**
-   * Takes the lock when nobody holds it; one whose owner has ended is nobody's.
+   * Takes the lock when nobody holds it.
    *
-   * @param unreadableIsLeft  also one that cannot be read: it stayed so for all the time of waiting
+   * @param isLeft  whether the lock that is there was left behind, and is nobody's
    */
-  async attempt(unreadableIsLeft: boolean): Promise<LockAttempt> {
+  async attempt(isLeft: (held: HeldLock) => Promise<boolean>): Promise<LockAttempt> {
     const { port, file } = this;
     // Once more after a lock that was left behind, or was given free meanwhile.
     for (;;) {
       if (await nameExclusively(port, this.prepared, file)) return { isHeld: true };
       const held = await readLock(port, file);
       if (held === null) continue;
-      const isLeft = held.entry === null ? unreadableIsLeft : await hasEnded(held.entry);
-      if (!isLeft) return { isHeld: false, by: held.entry };
+      if (!(await isLeft(held))) return { isHeld: false, by: held.entry };
       await clearLeftBehind(port, file, held.text);
     }
   }
@@ -94,6 +97,19 @@ export class LockFile {
   /** What was prepared is not needed any more, whether the lock was taken or not. */
   forget(): Promise<void> {
     return dropFile(this.port, this.prepared);
+  }
+
+  /** Shows that its owner runs. @returns false: it is another's by now, or nobody's */
+  async renew(): Promise<boolean> {
+    try {
+      const held = await readLock(this.port, this.file);
+      if (held?.text !== this.text) return false;
+      await this.port.touch(this.file);
+      return true;
+    } catch (error) {
+      if (codeOf(error) === 'ENOENT') return false;
+      throw error;
+    }
   }
 
   /** Gives the lock free. Whoever took it for left behind has it now: then it is not ours to release. */

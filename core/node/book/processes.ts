@@ -40,10 +40,19 @@ export function isRunning(pid: number): boolean {
   }
 }
 
-/** Whether a process has surely ended; of another machine nobody here can tell. */
-export async function hasEnded(mark: ProcessMark): Promise<boolean> {
-  if (mark.host !== hostname()) return false;
-  if (!isRunning(mark.pid)) return true;
+/**
+ * Whether a process surely runs or has surely ended. Of another machine nobody here can tell, also when it is this one under
+ * an earlier name; nor where the number may have been given to another process, which the system does not show.
+ */
+export async function stateOf(mark: ProcessMark): Promise<'runs' | 'ended' | 'unknown'> {
+  if (mark.host !== hostname()) return 'unknown';
+  if (!isRunning(mark.pid)) return 'ended';
   const started = await startOf(mark.pid);
-  return started !== null && mark.started !== null && started !== mark.started;
+  if (started === null || typeof mark.started !== 'string') return 'unknown';
+  return started === mark.started ? 'runs' : 'ended';
+}
+
+/** Whether a process has surely ended. */
+export async function hasEnded(mark: ProcessMark): Promise<boolean> {
+  return (await stateOf(mark)) === 'ended';
 }

@@ -1,7 +1,8 @@
 import path from 'node:path';
 import { bookError } from '../../book/book-errors';
 import type { FilePort } from './file-port';
-import { LockFile, newLockEntry, type LockEntry } from './lock-file';
+import { LockFile, newLockEntry, type HeldLock, type LockEntry } from './lock-file';
+import { hasEnded } from './processes';
 
 export interface LockOptions {
   /** How long to wait for another process, ms. */
@@ -23,7 +24,9 @@ async function takeLock(lock: LockFile, folder: string, patienceMs: number): Pro
   const until = performance.now() + patienceMs;
   for (;;) {
     const hasWaited = performance.now() > until;
-    const attempt = await lock.attempt(hasWaited);
+    // One that stayed unreadable for all the time of waiting was torn while it was made.
+    const isLeft = async ({ entry }: HeldLock): Promise<boolean> => (entry === null ? hasWaited : hasEnded(entry));
+    const attempt = await lock.attempt(isLeft);
     if (attempt.isHeld) return;
     if (hasWaited) throw isLocked(folder, attempt.by);
     await pause(pollMs);

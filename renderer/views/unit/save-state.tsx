@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useBook } from '../book-context';
 import { Glyph } from '../glyph';
 
-/** Another program has the book open: it can be looked at, and measuring goes on. */
+/** Another program has the book open, or its disk refuses: it can be looked at, and measuring goes on. */
 export function ReadOnlyBar(): JSX.Element | null {
   const { readOnly } = useBook().book.state.value;
   if (readOnly === null) return null;
@@ -10,7 +10,7 @@ export function ReadOnlyBar(): JSX.Element | null {
     <div class="book-bar note" role="status">
       <Glyph kind="note" />
       <div>
-        <b>To be looked at only.</b> {readOnly} As soon as it ends, you can go on here.
+        <b>To be looked at only.</b> {readOnly}
       </div>
     </div>
   );
