@@ -7,6 +7,6 @@ export const hasArchiveEnding = (name: string): boolean => name.toLowerCase().en
 /** A unit in one file that is larger than the bench takes over the wire; a command reads it where it lies. @rule BE7 */
 export function archiveTooLarge(name: string, mostBytes: number): AppError {
   const message = `${name} is too large to be taken in here: more than ${mostBytes / 2 ** 20} MiB.`;
-  const remedy = "'evendial unit import FILE' on the command line takes it into the book whatever its size.";
+  const remedy = 'Import it on the command line, which reads it where it lies, whatever its size.';
   return new AppError('usage', 'ARCHIVE_TOO_LARGE', message, remedy);
 }

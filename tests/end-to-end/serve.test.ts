@@ -262,7 +262,7 @@ describe('evendial serve: calls', () => {
   it('[BE7] refuses a unit that is too large by what it is: it is no photo that could be cut', async () => {
     const claimed = await claim('many photos.evendial', 2 ** 31 + 1);
     expect([claimed.status, errorOf(claimed).code]).toEqual([413, 'ARCHIVE_TOO_LARGE']);
-    expect(errorOf(claimed).remedy).toMatch(/unit import/);
+    expect(errorOf(claimed).remedy).toMatch(/command line/);
     expect(JSON.stringify(errorOf(claimed))).not.toMatch(/photo to the part/);
   });
 

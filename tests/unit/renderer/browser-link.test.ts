@@ -20,7 +20,7 @@ it('[BE7] what is too large is not sent, and is told by what it is', async () =>
   expect(unit).toMatchObject({
     code: 'ARCHIVE_TOO_LARGE',
     message: 'Unit.EVENDIAL is too large to be taken in here: more than 2 MiB.',
-    remedy: expect.stringContaining('unit import') as string,
+    remedy: expect.stringContaining('command line') as string,
   });
   expect(asked.filter((address) => address.includes('/photos'))).toEqual([]);
 });
