@@ -34,6 +34,8 @@ const isRead = (role: PhotoRole): boolean => role === 'trial' || role === 'refer
 class Filing {
   private readonly originals = new Map<PhotoId, Original>();
   private readonly windows: Map<string, UnitWindow>;
+  /** Of the record, as far as it says. */
+  private scene: NonNullable<UnitRecord['photography']>;
 
   constructor(
     private readonly bench: FilingBench,
@@ -42,6 +44,7 @@ class Filing {
     private readonly run: CallRun,
   ) {
     this.windows = new Map(unit.windows.map((window) => [window.name, window]));
+    this.scene = unit.photography ?? {};
   }
 
   /** The photo's bytes in the unit; once each, however often it is named. */
@@ -61,11 +64,14 @@ class Filing {
     onProgress({ file, step: 'done', photosDone: Math.min(this.originals.size, this.inAll), photosInAll: this.inAll });
   }
 
-  /** The photo's reading as the record's window has it: the one that is there, or measured again. */
+  /** The photo's reading as the record has its window, room and distance: the one that is there, or measured again. */
   private async read({ measure, window: name, role }: Filed, { sha256 }: Original): Promise<KeptReading> {
     const { measured, book } = this.bench;
     const window = this.windows.get(name);
-    const asked = window ? asWindow(measure, window) : measure;
+    // What the first photo of a new record was measured in is what the record says of the others.
+    const { room = measure.room, viewingDistanceMm = measure.viewingDistanceMm } = this.scene;
+    this.scene = { room, viewingDistanceMm };
+    const asked = { ...(window ? asWindow(measure, window) : measure), room, viewingDistanceMm };
     if (role === 'reference')
       return { asked, measured: await this.bench.measureReference(asked, this.run), measuredAt: book.now() };
     const kept = measured.lastOf(asked.photo);
