@@ -38,6 +38,8 @@ export interface BookState {
   readonly refusedFields: ReadonlyMap<string, BenchError>;
   /** What the host said to an edit that was of no field. */
   readonly refused: BenchError | null;
+  /** Edits that were kept the last time were lost. */
+  readonly lost: BenchError | null;
 }
 
 export const emptyBook: BookState = {
@@ -52,6 +54,7 @@ export const emptyBook: BookState = {
   unsaved: [],
   refusedFields: new Map(),
   refused: null,
+  lost: null,
 };
 
 /** What was said of a value, without the key of the record that it begins with: the field stands beside it. */

@@ -38,7 +38,8 @@ export class Book {
     readonly onRenamed: (unit: UnitId, renamed: Renamed) => void = () => undefined,
   ) {
     this.pictures = new BookPictures(link);
-    const unsaved = kept.left();
+    const { edits: unsaved, isDamaged } = kept.left();
+    if (isDamaged) this.#change({ lost: keptDamaged });
     if (unsaved.length > 0) this.#change({ unsaved, saving: { kind: 'not-saved', error: leftOver } });
   }
 
@@ -178,8 +179,9 @@ export class Book {
     if (record) void this.open(record.id);
   }
 
+  /** Puts away what the screens say of a refused edit, else of lost ones. */
   dismissRefused(): void {
-    this.#change({ refused: null });
+    this.#change(this.state.value.refused ? { refused: null } : { lost: null });
   }
 
   /** Takes back what was done last in the open unit, or does it again; what is being saved is saved first. */
@@ -313,6 +315,13 @@ const leftOver: BenchError = {
   code: 'NOT_SAVED',
   message: 'The program ended before a change was saved.',
   remedy: 'Save it now, or give it up.',
+};
+
+const keptDamaged: BenchError = {
+  kind: 'usage',
+  code: 'KEPT_EDITS_DAMAGED',
+  message: 'Changes that were not saved the last time cannot be read any more.',
+  remedy: 'The time line of a unit says what was saved. Do again what is missing there.',
 };
 
 const notAUnit = (name: string): BenchError => ({

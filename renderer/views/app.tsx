@@ -258,13 +258,14 @@ function BenchUndo({ bench }: { readonly bench: Bench }): JSX.Element {
 /** Of the record: also what was done on another day. */
 function UnitUndo(): JSX.Element {
   const { book } = useBook();
-  const { record, readOnly } = book.state.value;
+  const { record, readOnly, unsaved } = book.state.value;
   const isLocked = readOnly !== null;
+  const hasUnsaved = unsaved.some(({ unit }) => unit === record?.id);
   return (
     <>
       <button
         class="plain"
-        disabled={isLocked || !record || record.undo === null}
+        disabled={isLocked || !record || (record.undo === null && !hasUnsaved)}
         title="Take back the last change of this unit"
         onClick={() => void book.restore('undo')}
       >

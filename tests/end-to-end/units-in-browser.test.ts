@@ -115,6 +115,27 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
     expect(await page.locator('[data-trial="Called otherwise"][aria-pressed="true"]').count()).toBe(1);
   });
 
+  it('[SU9] changes that were not saved the last time are offered on the list of units; unreadable ones are told of', async () => {
+    const edits = [{ kind: 'set', field: 'owner', text: 'the same owner' }];
+    const unit = await page.locator('[data-unit^="larkfield-t-60"]').first().getAttribute('data-unit');
+    const asked = { unit, unitName: 'Larkfield T-60', what: 'Owner', edits };
+    const keep = (text: string): Promise<void> =>
+      page.evaluate((kept) => localStorage.setItem('evendial-unsaved', kept), text);
+    await keep(`${JSON.stringify([asked])}]`);
+    await page.reload();
+    await page.getByRole('alert').filter({ hasText: 'cannot be read any more' }).waitFor();
+    await page.getByRole('button', { name: 'Put away' }).click();
+    await keep(JSON.stringify([asked]));
+    await page.reload();
+    const bar = page.locator('.units [data-not-saved]');
+    await bar.waitFor();
+    expect(await seriousFindings(page, 'units, not saved')).toEqual([]);
+    await bar.getByRole('button', { name: 'Save again' }).click();
+    await page.locator('.said', { hasText: 'Saved: Owner' }).waitFor();
+    expect(await bar.count()).toBe(0);
+    expect(await page.evaluate(() => localStorage.getItem('evendial-unsaved'))).toBeNull();
+  });
+
   testUnitFlow({
     page: () => page,
     folder: () => folder,

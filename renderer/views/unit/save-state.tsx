@@ -16,16 +16,17 @@ export function ReadOnlyBar(): JSX.Element | null {
   );
 }
 
-/** What was asked and refused; nothing has changed. */
+/** What was asked and refused, and has changed nothing; or what was lost. */
 export function RefusedBar(): JSX.Element | null {
   const { book } = useBook();
-  const { refused } = book.state.value;
-  if (refused === null) return null;
+  const { refused, lost } = book.state.value;
+  const told = refused ?? lost;
+  if (told === null) return null;
   return (
     <div class="book-bar" role="alert">
       <Glyph kind="refuse" />
       <div>
-        <b>{refused.message}</b> {refused.remedy}
+        <b>{told.message}</b> {told.remedy}
       </div>
       <button onClick={() => book.dismissRefused()}>Put away</button>
     </div>
@@ -37,22 +38,23 @@ export function NotSavedBar(): JSX.Element | null {
   const { book } = useBook();
   const { saving, unsaved } = book.state.value;
   if (saving.kind !== 'not-saved') return null;
+  const isOne = unsaved.length === 1;
   const shown = unsaved.slice(-3).map(({ unitName, what }) => `${unitName}: ${what}`);
   return (
     <div class="book-bar" role="alert" data-not-saved>
       <Glyph kind="refuse" />
       <div>
         <b>
-          {unsaved.length === 1 ? 'One change is not saved.' : `${unsaved.length} changes are not saved.`}{' '}
-          {saving.error.message}
+          {isOne ? 'One change is not saved.' : `${unsaved.length} changes are not saved.`} {saving.error.message}
         </b>{' '}
-        {saving.error.remedy} They are kept here meanwhile, also when the page is left: {shown.join('; ')}
+        {saving.error.remedy} {isOne ? 'It is' : 'They are'} kept here meanwhile, also when the page is left:{' '}
+        {shown.join('; ')}
         {unsaved.length > shown.length ? ' and earlier ones' : ''}.
       </div>
       <button class="go" onClick={() => void book.save()}>
         Save again
       </button>
-      <button onClick={() => book.dropUnsaved()}>Give them up</button>
+      <button onClick={() => book.dropUnsaved()}>Give {isOne ? 'it' : 'them'} up</button>
     </div>
   );
 }

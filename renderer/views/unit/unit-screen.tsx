@@ -87,6 +87,8 @@ function Windows({ onLay }: { readonly onLay: (window: string) => void }): JSX.E
   const [isWindowAsked, setIsWindowAsked] = useState(false);
   const [trialFor, setTrialFor] = useState<string | null>(null);
   const { readOnly, selected } = book.state.value;
+  // Who comes back from another view is shown the unit as a whole.
+  useEffect(() => () => book.select({ kind: 'unit' }), [book]);
   return (
     <>
       <main class="well staves" aria-label="Windows">

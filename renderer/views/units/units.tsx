@@ -4,7 +4,7 @@ import type { BookEntry } from '../../../core/contract/book-verbs';
 import { useBook } from '../book-context';
 import { Glyph } from '../glyph';
 import { ShootingGuide } from '../shooting-guide';
-import { ReadOnlyBar, RefusedBar } from '../unit/save-state';
+import { NotSavedBar, ReadOnlyBar, RefusedBar } from '../unit/save-state';
 import { NewUnit } from './new-unit';
 import { UnitRow, UnreadableRow } from './unit-row';
 import { useVisibleRows } from './visible-rows';
@@ -49,6 +49,7 @@ export function UnitsScreen({ onOpenFiles }: { readonly onOpenFiles: () => void 
   return (
     <main class="units well" aria-label="Units">
       <ReadOnlyBar />
+      <NotSavedBar />
       <RefusedBar />
       <header class="units-head">
         <h1>Units</h1>

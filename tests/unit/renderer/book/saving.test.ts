@@ -71,6 +71,31 @@ describe('what is typed is saved by itself', () => {
     expect((await opened()).state.value.saving).toEqual({ kind: 'saved' });
   });
 
+  it('[SU9] edits of the last time that cannot be read are told of and put aside; those that can are offered', async () => {
+    const whole = {
+      unit: host.record.id,
+      unitName: 'T-60',
+      what: 'Owner',
+      edits: [{ kind: 'set', field: 'owner', text: 'A' }],
+    };
+    const kept = 'evendial-unsaved';
+    for (const [text, offered] of [
+      ['{"unit":', 0],
+      ['null', 0],
+      [JSON.stringify([{ ...whole, edits: 'owner' }, whole, null]), 1],
+      [JSON.stringify([{ ...whole, unitName: 7 }]), 0],
+    ] as const) {
+      storage.texts.set(kept, text);
+      const again = await opened();
+      expect(again.state.value.unsaved).toHaveLength(offered);
+      expect(again.state.value.lost?.message).toMatch(/cannot be read/);
+      expect(storage.texts.get(`${kept}-damaged`)).toBe(text);
+      again.dismissRefused();
+      expect(again.state.value.lost).toBeNull();
+      expect((await opened()).state.value).toMatchObject({ lost: null, unsaved: again.state.value.unsaved });
+    }
+  });
+
   it('[SU9] edits that are given up are gone, and the record is shown as it stands', async () => {
     host.failure = diskFull;
     book.set('owner', 'nobody', 'Owner');
