@@ -150,20 +150,46 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
     await expect.poll(living, { timeout: 5000 }).toEqual([]);
   });
 
-  it('[BE22] opened with a unit in one file, it takes it into the book; so does a second start, in the first window', async () => {
+  it('[BE22] opened with a unit in one file, it takes it into the book; so does a second start, in the first window, which says what it cannot do', async () => {
     const file = 'file' in runtime ? runtime.file : '';
     const other = await openDesktop(file, display, [path.resolve('samples/larkfield-m4.evendial')]);
     try {
       const foot = other.page.locator('.foot .said');
       await expect.poll(() => foot.innerText(), { timeout: 60_000 }).toContain('Larkfield M-4 has come into the book');
-      const words = [...rootFlags, path.resolve('.'), `--user-data-dir=${other.folder}`];
-      const second = spawn(file, [...words, 'larkfield-t60.evendial'], {
-        cwd: 'samples',
-        env: { ...process.env, DISPLAY: display.name },
-        stdio: 'ignore',
-      });
-      await new Promise((resolve) => second.once('exit', resolve));
+      const startAgain = async (...words: string[]): Promise<void> => {
+        const flags = [...rootFlags, path.resolve('.'), `--user-data-dir=${other.folder}`];
+        const env = { ...process.env, DISPLAY: display.name };
+        const second = spawn(file, [...flags, ...words], { cwd: 'samples', env, stdio: 'ignore' });
+        await new Promise((resolve) => second.once('exit', resolve));
+      };
+      await startAgain('larkfield-t60.evendial', '--watch=photos', `--book=${path.join(other.folder, 'book')}`);
       await expect.poll(() => foot.innerText(), { timeout: 60_000 }).toContain('Larkfield T-60 has come into the book');
+      // Both as they are called from where the second start stands.
+      const watched = (): Promise<unknown> =>
+        other.page.evaluate(async () => (await evendialBench['watchRead']('w', { after: 0 })).answer);
+      await expect.poll(watched, { timeout: 20_000 }).toMatchObject({ watch: { folder: 'photos', gone: null } });
+
+      await other.app.evaluate(({ dialog }) => {
+        const told: string[] = [];
+        Object.assign(globalThis, { told });
+        dialog.showMessageBox = (...given: unknown[]) => {
+          const { message, detail } = given.at(-1) as { message: string; detail: string };
+          told.push(message, detail);
+          return Promise.resolve({ response: 0, checkboxChecked: false });
+        };
+      });
+      const told = (): Promise<string[]> =>
+        other.app.evaluate(() => (globalThis as unknown as { told: string[] }).told);
+      await startAgain('--book=another book', '--watch=sets');
+      await expect
+        .poll(told, { timeout: 20_000 })
+        .toEqual([
+          'Another book is open in this window.',
+          expect.stringContaining(`${path.resolve('samples', 'another book')} was not opened`) as string,
+        ]);
+      expect(await watched()).toMatchObject({ watch: { folder: 'photos' } });
+      await startAgain('--watch=nowhere');
+      await expect.poll(told, { timeout: 20_000 }).toContain('The folder nowhere cannot be watched: it is not there.');
     } finally {
       await other.close();
     }
