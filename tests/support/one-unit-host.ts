@@ -70,9 +70,11 @@ export class OneUnitHost {
         return { entries, readOnly: this.readOnly } as never;
       }
       await Promise.resolve();
-      const answer = this.#answer(verb, asks);
+      const answer = new Promise((resolve) => resolve(this.#answer(verb, asks)));
+      // A failure may come late, too.
+      answer.catch(() => undefined);
       if (this.late.has(verb)) await new Promise<void>((go) => this.#waiting.push({ verb, go }));
-      return answer as never;
+      return (await answer) as never;
     },
     addPhotos: () => Promise.resolve([]),
     onEvent: () => () => undefined,

@@ -24,6 +24,18 @@ describe('a unit that is opened while the host is slow', () => {
     expect(book.state.value.record?.id).toBe('another');
   });
 
+  it('[SU16] is shown, though the one before it turns out to be unreadable', async () => {
+    host.failure = diskFull;
+    host.late.add('unitRead');
+    void book.open(host.record.id);
+    await rest();
+    host.failure = null;
+    host.late.clear();
+    await book.open('another');
+    await host.answer('unitRead');
+    expect(book.state.value).toMatchObject({ record: { id: 'another' }, recordError: null });
+  });
+
   it('[SU16] is shown while a change of another unit is being saved, and stays when that answers', async () => {
     await book.open(host.record.id);
     host.late.add('unitEdit');
