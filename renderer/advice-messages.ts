@@ -4,7 +4,7 @@ import type { PlaceLimits } from '../core/advice/place/forecast-move';
 import type { Figure } from '../core/contract/figure';
 import type { FamilyEntry, MixDocument } from '../core/contract/lamp-advice';
 import type { NextDocument } from '../core/contract/next-advice';
-import type { FittedLamp } from '../core/contract/place-advice';
+import type { FittedLamp, WhichLamp } from '../core/contract/place-advice';
 import type { ErrorEntry, Reading } from '../core/contract/readings';
 
 /** What the advice worker is told of a measured window. */
@@ -12,6 +12,7 @@ export interface AdvisedWindow {
   readonly name: string;
   readonly score: Figure;
   readonly spots: Reading['spots'];
+  readonly isSizeKnown: boolean;
   readonly glowLuminance: Plane;
   readonly widthMm: number;
   readonly heightMm: number;
@@ -50,15 +51,14 @@ export interface AdviceQuestions {
   };
   readonly move: {
     readonly asks: {
-      /** From the left. */
-      readonly lamp: number;
+      readonly lamp: WhichLamp;
       readonly byMm: readonly [number, number, number];
       readonly tiltDeg: readonly [number, number];
     };
     readonly answers: Forecast;
   };
   readonly bestPlace: {
-    readonly asks: { readonly lamp: number; readonly limits: PlaceLimits };
+    readonly asks: { readonly lamp: WhichLamp; readonly limits: PlaceLimits };
     readonly answers: { readonly byMm: readonly [number, number, number] };
   };
   readonly shade: {

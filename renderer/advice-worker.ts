@@ -1,7 +1,7 @@
 import { adviseMix } from '../core/advice/lamp-mix';
 import { measuredMap } from '../core/advice/measured-map';
 import { suggestNext } from '../core/advice/next/suggest';
-import { fittedLamps, fromLeft, lampsOf, moveOf, type FoundLamps } from '../core/advice/place/advise-place';
+import { fittedLamps, lampsMeant, lampsOf, movesOf, type FoundLamps } from '../core/advice/place/advise-place';
 import { bestPlace, forecastMove } from '../core/advice/place/forecast-move';
 import type { SingleLamp } from '../core/advice/single-lamps/add-lamps';
 import { gapUnknown, isGainSure, noSureGain, whyNoShade } from '../core/advice/shade/check-shade';
@@ -9,6 +9,7 @@ import { amberDye, filamentGlow, forecastFamilies } from '../core/advice/usual-q
 import { shadeAtStrength, workOutShade, type WorkedOutShade } from '../core/advice/shade/plan-shade';
 import { AppError } from '../core/base/errors';
 import { missing } from '../core/contract/figure';
+import type { WhichLamp } from '../core/contract/place-advice';
 import type { ErrorEntry } from '../core/contract/readings';
 import type { AdvisedWindow, AdviceQuestions, Forecast, FromAdviceWorker, ToAdviceWorker } from './advice-messages';
 
@@ -19,12 +20,14 @@ const targetPercent = 20;
 
 interface Advised extends SingleLamp {
   readonly spots: AdvisedWindow['spots'];
+  readonly isSizeKnown: boolean;
 }
 
 const advisedOf = (told: AdvisedWindow): Advised => ({
   name: told.name,
   score: told.score,
   spots: told.spots,
+  isSizeKnown: told.isSizeKnown,
   map: measuredMap(told.glowLuminance, 4, told.widthMm, told.heightMm, told.isExposureNormalised),
 });
 
@@ -48,10 +51,10 @@ function foundLamps(): Exclude<FoundLamps, { refusal: ErrorEntry }> {
   return lamps;
 }
 
-function indexOf(number: number): number {
-  const index = fromLeft(foundLamps().fit).at(number - 1);
-  if (index === undefined) throw new Error(`there is no lamp ${number}`);
-  return index;
+function indicesOf(which: WhichLamp): readonly number[] {
+  const lamps = lampsMeant(foundLamps().fit, which);
+  if (lamps.length === 0) throw new Error(`there is no lamp ${which}`);
+  return lamps;
 }
 
 type Answers = { readonly [Name in keyof AdviceQuestions]: (asks: AdviceQuestions[Name]['asks']) => AdviceQuestions[Name]['answers'] }; // prettier-ignore
@@ -67,12 +70,12 @@ const answers: Answers = {
   },
   move({ lamp, byMm, tiltDeg }) {
     const { map, fit } = foundLamps();
-    const { evenness, light } = forecastMove(map, fit, moveOf(fit, indexOf(lamp), byMm, tiltDeg), inHand().score);
+    const { evenness, light } = forecastMove(map, fit, movesOf(fit, indicesOf(lamp), byMm, tiltDeg), inHand().score);
     return { evenness, light, cellsPerMm: map.pxPerMm };
   },
   bestPlace({ lamp, limits }) {
     const { map, fit } = foundLamps();
-    return { byMm: bestPlace(map, fit, indexOf(lamp), limits).byMm };
+    return { byMm: bestPlace(map, fit, indicesOf(lamp), limits) };
   },
   shade({ gapMm, strength }) {
     const { score, map } = inHand();

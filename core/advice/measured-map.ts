@@ -134,6 +134,11 @@ export function scoreOfLight(map: MeasuredMap, light: Plane): number {
   return scoreEvenness(light, map.glow, options).score;
 }
 
+/** Mean of light over the glow of a map with as many cells. */
+export const meanOnGlow = ({ glow }: MeasuredMap, { values }: Plane): number =>
+  values.reduce((sum, value, i) => sum + glow.values[i] * value, 0) /
+  glow.values.reduce((sum, value) => sum + value, 0);
+
 /** The light raised to a power: what a wrong tone curve of the camera amounts to. */
 export function bentLight(light: Plane, exponent: number): Plane {
   return { ...light, values: light.values.map((value) => Math.pow(value, exponent)) };

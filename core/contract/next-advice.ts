@@ -1,6 +1,14 @@
 import type { Figure } from './figure';
 
-export const suggestedActions = ['whiten-box', 'wide-lamp', 'turn-or-move', 'diffuse', 'add-lamp', 'shade'] as const;
+export const suggestedActions = [
+  'whiten-box',
+  'wide-lamp',
+  'move-back',
+  'turn-or-move',
+  'diffuse',
+  'add-lamp',
+  'shade',
+] as const;
 export type SuggestedAction = (typeof suggestedActions)[number];
 
 export interface Suggestion {

@@ -1,6 +1,9 @@
 import type { Figure } from './figure';
 import type { ErrorEntry } from './readings';
 
+/** A lamp by its number from the left, or all of them together. */
+export type WhichLamp = 1 | 2 | 'all';
+
 /** A lamp as the fit sees it, numbered from the left. */
 export interface FittedLamp {
   readonly number: number;
@@ -25,7 +28,13 @@ export interface PlaceDocument {
   readonly evennessNow: Figure;
   readonly fit: { readonly rmsPercent: number; readonly lamps: readonly FittedLamp[] } | null;
   readonly predicted: PlacePrediction | null;
-  readonly best?: { readonly positionMm: readonly [number, number, number]; readonly evenness: Figure };
+  readonly best?: {
+    /** Of the lamp that is moved; of the first when all are. */
+    readonly positionMm: readonly [number, number, number];
+    /** Right, down, away from the viewer. */
+    readonly byMm: readonly [number, number, number];
+    readonly evenness: Figure;
+  };
   /** Of lamps that were photographed one at a time: currents over those of their photos, the first kept. */
   readonly singleLamps?: {
     readonly names: readonly string[];

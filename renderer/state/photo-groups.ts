@@ -17,7 +17,7 @@ export interface PhotoGroup {
 
 const cameraOf = ({ reading }: PhotoOnBench) => reading?.photos[0].camera;
 /** The camera's own clock, in minutes; null when the file does not tell. */
-function minutesOf(photo: PhotoOnBench): number | null {
+export function takenAtMinutes(photo: PhotoOnBench): number | null {
   const takenAt = cameraOf(photo)?.takenAt;
   // Local time without a zone: read as if it were UTC, since only pauses matter.
   const ms = takenAt === undefined ? NaN : Date.parse(`${takenAt.slice(0, 19)}Z`);
@@ -37,7 +37,7 @@ function wordsOf(photo: PhotoOnBench): string {
 }
 
 function areOfOneGroup(one: PhotoOnBench, next: PhotoOnBench): boolean {
-  const [a, b] = [minutesOf(one), minutesOf(next)];
+  const [a, b] = [takenAtMinutes(one), takenAtMinutes(next)];
   if (a !== null && b !== null && Math.abs(a - b) > pauseMinutes) return false;
   const [evA, evB] = [one, next].map((photo) => {
     const camera = cameraOf(photo);
@@ -59,13 +59,13 @@ export function photoGroups(photos: readonly PhotoOnBench[]): readonly PhotoGrou
 
 /** Photos of one drop, newest first, those of one round and exposure together; those that tell no time stay at the end. */
 export function arranged(photos: readonly PhotoOnBench[]): readonly PhotoOnBench[] {
-  const timed = photos.filter((photo) => minutesOf(photo) !== null);
-  const byTime = [...timed].sort((a, b) => (minutesOf(b) ?? 0) - (minutesOf(a) ?? 0));
+  const timed = photos.filter((photo) => takenAtMinutes(photo) !== null);
+  const byTime = [...timed].sort((a, b) => (takenAtMinutes(b) ?? 0) - (takenAtMinutes(a) ?? 0));
   const groups: PhotoOnBench[][] = [];
   for (const photo of byTime) {
     const own = groups.find((group) => areOfOneGroup(group[group.length - 1], photo));
     if (own) own.push(photo);
     else groups.push([photo]);
   }
-  return [...groups.flat(), ...photos.filter((photo) => minutesOf(photo) === null)];
+  return [...groups.flat(), ...photos.filter((photo) => takenAtMinutes(photo) === null)];
 }

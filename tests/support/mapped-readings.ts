@@ -16,6 +16,7 @@ export interface MadeUpMapped {
   readonly plusMinus?: number;
   readonly map: string | null;
   readonly spots?: readonly object[];
+  readonly sizeKnown?: boolean;
 }
 
 /** A readings file as far as advice reads it. */
@@ -23,7 +24,7 @@ export function readingsText(readings: readonly MadeUpMapped[]): string {
   return JSON.stringify({
     format: 'evendial-readings',
     version: 1,
-    readings: readings.map(({ name, score, plusMinus = 4, map, spots = [] }) => ({
+    readings: readings.map(({ name, score, plusMinus = 4, map, spots = [], sizeKnown = true }) => ({
       name,
       evenness: {
         score:
@@ -32,6 +33,7 @@ export function readingsText(readings: readonly MadeUpMapped[]): string {
             : { value: score, plusMinus },
       },
       spots,
+      outline: { sizeKnown },
       ...(map === null ? {} : { maps: { glowLuminance: map, chromaticity: '', printMask: '' } }),
     })),
   });

@@ -37,7 +37,7 @@ export function testNextFlow(shell: ShellForFlow): void {
     expect(Math.min(sheet.widthPt, sheet.heightPt)).toBeWithin((210 / 25.4) * 72, 0.01);
     expect(pdfText(pdf)).toContain('For a gap of 1.5 mm');
 
-    await putPhotos(page, [samplePhoto('t60-warm-white-moved.jpg')]);
+    await putPhotos(page, [samplePhoto('../sets/photos/sweep-28-mm.jpg')]);
     await page.locator('.strip-card').nth(1).waitFor();
     await waitForRest(page);
     await page.locator('[data-photo="t60-small.jpg"]').click();

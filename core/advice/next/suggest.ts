@@ -3,14 +3,18 @@ import { figure, type Figure } from '../../contract/figure';
 import type { NextDocument, SuggestedAction, Suggestion } from '../../contract/next-advice';
 import { differenceUncertainty, leastScoreDifference, sharedErrorOfLikePhotos } from '../../compare/pairs';
 import { coverageFactor } from '../../reading/uncertainty';
+import { assumedSizeCaution } from '../assumed-size';
 import { scoreOfLight, type MeasuredMap } from '../measured-map';
+import { lampsOf, type FoundLamps } from '../place/advise-place';
 import { planShade } from '../shade/plan-shade';
 import { leanOf, withDiffuser, withMirroredLamps, withWhiterBox, withWideLamp } from './changed-light';
+import { bestMoveBack, frostedMap } from './fitted-lamps';
 
 /** What of a reading the suggestions look at. */
 export interface SuggestInput {
   readonly score: Figure;
   readonly map: MeasuredMap;
+  readonly isSizeKnown: boolean;
   readonly spots: readonly { readonly kind: 'hot' | 'dark'; readonly xMm: number; readonly yMm: number }[];
 }
 
@@ -20,6 +24,9 @@ const evenEnough = 95;
 const directionPoints = 15;
 /** A second lamp is never quite like the first, nor the box alike at both ends. */
 const secondLampPoints = 10;
+
+/** Less is not seen. */
+const leastLossTold = 0.05;
 
 type Words = Pick<Suggestion, 'words' | 'why' | 'effort' | 'limits' | 'caution'>;
 
@@ -49,9 +56,16 @@ const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
     limits: 'Holds for a lean of the whole window; what stays when it is gone is not forecast.',
     caution: `${safety} Keep bare leads off the metal of the box.`,
   },
+  'move-back': {
+    words: 'Move the lamps back.',
+    why: 'they stand close behind the scale, and light what is straight in front of them most',
+    effort: 'minutes',
+    limits: 'As far as the box is deep: every mm counts. A forecast from lamps fitted to the light of this photo.',
+    caution: `${safety} Keep bare leads off the metal of the box.`,
+  },
   diffuse: {
-    words: 'Put tracing paper some mm in front of the LEDs, or sand their lenses.',
-    why: 'the unevenness is finer than a diffuser is wide',
+    words: 'Sand the lenses of the LEDs, and put tracing paper some mm in front of them.',
+    why: 'paper and frosted lenses spread light that is brightest at the lamps',
     effort: 'minutes',
     limits: isDirection,
     caution: `${safety} Paper chars on filament lamps; sanding cannot be undone.`,
@@ -77,27 +91,38 @@ function sureGain(points: number, plusMinus: number): Figure | null {
   return points > plusMinus && points >= leastScoreDifference ? figure(points, plusMinus) : null;
 }
 
-function gainOfShade({ map, score }: SuggestInput): { gain: Figure | null; lightLoss: number } {
-  const plan = planShade(map, { gapMm: 0, targetPercent: 20, style: 'halftone' }, score);
-  const [before, after] = [score, plan.evennessAfter];
+/** Of a forecast over the score as measured. */
+function forecastGain({ map, score }: SuggestInput, after: Figure): Figure | null {
   const uncertainty = differenceUncertainty(
-    (before.plusMinus ?? 0) / coverageFactor,
+    (score.plusMinus ?? 0) / coverageFactor,
     (after.plusMinus ?? 0) / coverageFactor,
     sharedErrorOfLikePhotos,
   );
-  const points = (after.value ?? 0) - scoreOfLight(map, map.light);
-  return { gain: sureGain(points, coverageFactor * uncertainty), lightLoss: plan.lightLoss };
+  return sureGain((after.value ?? 0) - scoreOfLight(map, map.light), coverageFactor * uncertainty);
+}
+
+type Found = readonly [SuggestedAction, Figure | null, Record<string, number>, Partial<Words>?];
+
+function movedBack(input: SuggestInput, lamps: FoundLamps): Found {
+  const back = 'refusal' in lamps ? null : bestMoveBack(lamps.map, lamps.fit, input.score);
+  if (back === null) return ['move-back', null, {}];
+  const { byMm, evenness, lightLoss } = back;
+  const which = 'refusal' in lamps || lamps.fit.model.lamps.length === 1 ? 'lamp' : 'lamps';
+  const cost = lightLoss < leastLossTold ? '' : `; it takes ${(100 * lightLoss).toFixed(0)} % of the light`;
+  const words = `Move the ${which} back by about ${byMm} mm${cost}.`;
+  const limits = input.isSizeKnown ? {} : { limits: `${wordsOf['move-back'].limits} ${assumedSizeCaution}` };
+  return ['move-back', forecastGain(input, evenness), { backMm: byMm, lightLoss }, { words, ...limits }];
 }
 
 /**
  * What to change next, the cheaper and gentler first, the shade last; only what gains more than it leaves open.
  *
  * Gains are scores of the measured light as the change would make it. Box, wide lamps and diffusers: 15 points either way; a lean:
- * half of the gain and 3 points; a further lamp: 10 points; a shade: its own plus-minus.
+ * half of the gain and 3 points; a further lamp: 10 points; lamps moved back and a shade: the plus-minus of their forecasts.
  *
  * @returns empty when the score is 95 or more, missing, or no gain is sure; then the note says why
  * @source our own choice; order: common practice
- * @rule NX1, NX2
+ * @rule NX1, NX2, NX4
  */
 export function suggestNext(input: SuggestInput): NextDocument {
   const { score, map, spots } = input;
@@ -110,18 +135,22 @@ export function suggestNext(input: SuggestInput): NextDocument {
   const atSpot: Record<string, number> = hot.length === 0 ? {} : { xMm: hot[0].xMm, yMm: hot[0].yMm };
   const lean = leanOf(map);
   const leanGain = gainOf(lean.without);
-  const shade = gainOfShade(input);
+  const shade = planShade(map, { gapMm: 0, targetPercent: 20, style: 'halftone' }, score);
+  const lamps = lampsOf(input);
+  const frosted = frostedMap(map, lamps);
+  const diffused = scoreOfLight(frosted, withDiffuser(frosted)) - now;
   const [rightPerMm, downPerMm] = lean.perMm;
-  const found: readonly (readonly [SuggestedAction, Figure | null, Record<string, number>])[] = [
+  const found: readonly Found[] = [
     ['whiten-box', sureGain(gainOf(withWhiterBox(map)), directionPoints), {}],
     ['wide-lamp', hot.length === 0 ? null : sureGain(gainOf(withWideLamp(map)), directionPoints), atSpot],
+    movedBack(input, lamps),
     ['turn-or-move', sureGain(leanGain, Math.hypot(leanGain / 2, 3)), { rightPerMm, downPerMm }],
-    ['diffuse', sureGain(gainOf(withDiffuser(map)), directionPoints), atSpot],
+    ['diffuse', sureGain(diffused, directionPoints), atSpot],
     ['add-lamp', sureGain(gainOf(withMirroredLamps(map)), secondLampPoints), {}],
-    ['shade', shade.gain, { lightLoss: shade.lightLoss }],
+    ['shade', forecastGain(input, shade.evennessAfter), { lightLoss: shade.lightLoss }],
   ];
-  const suggestions = found.flatMap(([action, gain, details]): Suggestion[] =>
-    gain === null ? [] : [{ action, ...wordsOf[action], gain, details }],
+  const suggestions = found.flatMap(([action, gain, details, words]): Suggestion[] =>
+    gain === null ? [] : [{ action, ...wordsOf[action], ...words, gain, details }],
   );
   if (suggestions.length === 0) return none('no change would gain more than can be told apart');
   return { format: 'evendial-next', version: 1, suggestions, note: null };

@@ -1,6 +1,6 @@
 import { cosDeg, directionDeg, sinDeg } from '../../colour/deterministic-angle';
 import type { Figure } from '../../contract/figure';
-import type { FittedLamp } from '../../contract/place-advice';
+import type { FittedLamp, WhichLamp } from '../../contract/place-advice';
 import type { ErrorEntry } from '../../contract/readings';
 import { coverageFactor } from '../../reading/uncertainty';
 import { halvedMap, type MeasuredMap } from '../measured-map';
@@ -42,7 +42,7 @@ const angleOf = (slope: number): number => {
   return direction > 180 ? direction - 360 : direction;
 };
 
-/** Which of the fitted lamps comes first from the left. */
+/** Indices of the fitted lamps, from the left. */
 export const fromLeft = ({ model }: LampFit): number[] =>
   model.lamps.map((_, i) => i).sort((a, b) => model.lamps[a].xMm - model.lamps[b].xMm);
 
@@ -67,20 +67,28 @@ function slopeChange(slope: number, byDeg: number): number {
   return (slope + by) / Math.max(0.05, 1 - slope * by) - slope;
 }
 
+/** Indices of the lamps that a user means: one, numbered from the left, or all; empty: there is no such lamp. */
+export function lampsMeant(fit: LampFit, which: WhichLamp): readonly number[] {
+  const lamps = fromLeft(fit);
+  return which === 'all' ? lamps : lamps.slice(which - 1, which);
+}
+
 /**
- * A move as a user says it, of the lamp at an index of the fit.
+ * A move as a user says it, the same for all lamps at these indices of the fit.
  *
  * @param byMm    right, down, away from the viewer
  * @param tiltDeg turned to the right and downwards, -60..60 each
  * @rule PL4
  */
-export function moveOf(
+export function movesOf(
   fit: LampFit,
-  lamp: number,
+  lamps: readonly number[],
   byMm: readonly [number, number, number],
   tiltDeg: readonly [number, number],
-): LampMove {
-  const { slopes } = fit.model.lamps[lamp];
+): readonly LampMove[] {
   const [right, down] = tiltDeg;
-  return { lamp, byMm, bySlopes: [slopeChange(slopes[0], right), slopeChange(slopes[1], down)] };
+  return lamps.map((lamp) => {
+    const { slopes } = fit.model.lamps[lamp];
+    return { lamp, byMm, bySlopes: [slopeChange(slopes[0], right), slopeChange(slopes[1], down)] };
+  });
 }

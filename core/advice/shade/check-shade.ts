@@ -1,3 +1,4 @@
+import { assumedSizeCaution } from '../assumed-size';
 import type { Figure } from '../../contract/figure';
 import type { ErrorEntry } from '../../contract/readings';
 import type { ShadeStyle } from '../../contract/shade-advice';
@@ -60,9 +61,13 @@ export const noSureGain: ErrorEntry = {
 };
 
 /** What goes with every shade. @source common practice @rule AV7 */
-export const shadeCautions: readonly string[] = [
+const shadeCautions: readonly string[] = [
   'Print at 100 per cent; the ruler on the sheet must measure 100 mm.',
   'Keep film and paper away from filament lamps: they char. Unplug the unit before you open it.',
   'A shade only takes light away: move, turn or diffuse the lamps first.',
   'Photograph the strip on an even light to see what your printer or pen lets through.',
 ];
+
+/** What goes with a shade. @rule AV8, AV10 */
+export const cautionsFor = (isSizeKnown: boolean): readonly string[] =>
+  isSizeKnown ? shadeCautions : [assumedSizeCaution, ...shadeCautions];

@@ -4,7 +4,7 @@ import { blurGaussian } from '../../base/gaussian';
 import { figure, type Figure } from '../../contract/figure';
 import type { ShadeStyle } from '../../contract/shade-advice';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bentLight, doubtOf, halvedMap, lensPoints, scoreOfLight, type MeasuredMap } from '../measured-map';
+import { bentLight, doubtOf, halvedMap, lensPoints, meanOnGlow, scoreOfLight, type MeasuredMap } from '../measured-map';
 import { steppedTransmission } from './contour-steps';
 import { gapBlur, type GapBlur } from './gap-blur';
 import { correctedTransmission, sourceLight } from './transmission';
@@ -56,10 +56,6 @@ function lightBehind(light: Plane, source: Plane, shade: Plane, blur: GapBlur): 
   const behind = blur({ ...source, values: source.values.map((value, i) => value * shade.values[i]) });
   return { ...light, values: light.values.map((value, i) => (value * behind.values[i]) / without.values[i]) };
 }
-
-const meanWithin = ({ glow }: MeasuredMap, { values }: Plane): number =>
-  values.reduce((sum, value, i) => sum + glow.values[i] * value, 0) /
-  glow.values.reduce((sum, value) => sum + value, 0);
 
 /** The blur of a gap, and the light at the shade's place if that gap is the true one. */
 interface GapGuess {
@@ -148,7 +144,7 @@ export function shadeAtStrength(worked: WorkedOutShade, before: Figure, strength
     pxPerMm: map.pxPerMm,
     light: lights[0],
     evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open, lensPoints(map, worstLight))),
-    lightLoss: 1 - meanWithin(map, lights[0]) / meanWithin(map, map.light),
+    lightLoss: 1 - meanOnGlow(map, lights[0]) / meanOnGlow(map, map.light),
     transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
   };
 }

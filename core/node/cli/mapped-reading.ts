@@ -17,6 +17,7 @@ const mappedSchema = z.object({
   name: z.string(),
   evenness: z.object({ score: figure }),
   spots: z.array(spot),
+  outline: z.object({ sizeKnown: z.boolean() }).default({ sizeKnown: true }),
   maps: z.object({ glowLuminance: z.string() }).optional(),
 });
 
@@ -26,6 +27,7 @@ export interface MappedReading {
   readonly score: Figure;
   readonly spots: readonly z.infer<typeof spot>[];
   readonly map: MeasuredMap;
+  readonly isSizeKnown: boolean;
 }
 
 /** Maps lie beside the readings, or as seen from the folder that both were written from. */
@@ -56,6 +58,7 @@ export async function readMappedReading(option: string, text: string, shell: She
     name: reading.name,
     score,
     spots: reading.spots,
+    isSizeKnown: reading.outline.sizeKnown,
     map: mapFromText(await readNamedFile(option, map, shell), printable(path.basename(map))),
   };
 }

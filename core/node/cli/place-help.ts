@@ -9,7 +9,8 @@ need their maps: measure with --maps DIR --json.
                       a reading of one lamp lit alone, once for each lamp, all photos at a known
                       exposure: their light is added; no model of a lamp, so the surest way
   --ratio 1:0.8       currents over those of the photos; left out: the best are looked for
-  --lamp 1            which lamp is moved, numbered from the left: 1 (default) or 2
+  --lamp 1            which lamp is moved, numbered from the left: 1 (default) or 2; or all, the
+                      same way
   --move "dx,dy,dz"   by so many mm: right, down, away from you
   --tilt "tx,ty"      turned by so many degrees: to the right, downwards
   --search "x0,x1,y0,y1,z0,z1"

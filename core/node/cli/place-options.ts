@@ -1,10 +1,11 @@
 import type { PlaceLimits } from '../../advice/place/forecast-move';
+import type { WhichLamp } from '../../contract/place-advice';
 import { readArguments, usageError } from './arguments';
 import { numberOf } from './option-values';
 
 export interface PlaceOptions {
   readonly source:
-    | { readonly kind: 'model'; readonly reading: string; readonly lamp: number; readonly want: PlaceWish }
+    | { readonly kind: 'model'; readonly reading: string; readonly lamp: WhichLamp; readonly want: PlaceWish }
     | { readonly kind: 'single'; readonly readings: readonly string[]; readonly ratios: readonly number[] | null };
   readonly mapsFolder: string | null;
   readonly json: boolean;
@@ -60,10 +61,11 @@ function readWish(values: ReadonlyMap<string, string>): PlaceWish {
   return { kind: 'move', byMm: [dx, dy, dz], tiltDeg: [tx, ty] };
 }
 
-function readLamp(text = '1'): number {
-  const lamp = numberOf(text);
-  if (lamp === 1 || lamp === 2) return lamp;
-  throw usageError(`--lamp is ${JSON.stringify(text)}`, 'Give its number from the left, 1 or 2.', 'OPTION_VALUE');
+function readLamp(text = '1'): WhichLamp {
+  const lamp = text === 'all' ? text : numberOf(text);
+  if (lamp === 1 || lamp === 2 || lamp === 'all') return lamp;
+  const remedy = 'Give its number from the left, 1 or 2, or all.';
+  throw usageError(`--lamp is ${JSON.stringify(text)}`, remedy, 'OPTION_VALUE');
 }
 
 function readRatios(text: string | undefined, lamps: number): readonly number[] | null {

@@ -1,7 +1,8 @@
 import path from 'node:path';
+import { assumedSizeCaution } from '../../advice/assumed-size';
 import { halvedMap } from '../../advice/measured-map';
-import { fittedLamps, fromLeft, lampsOf, moveOf } from '../../advice/place/advise-place';
-import { bestPlace, forecastMove } from '../../advice/place/forecast-move';
+import { fittedLamps, lampsMeant, lampsOf, movesOf } from '../../advice/place/advise-place';
+import { bestPlace, forecastMove, together } from '../../advice/place/forecast-move';
 import { addLamps, bestCurrents } from '../../advice/single-lamps/add-lamps';
 import { AppError } from '../../base/errors';
 import { missing } from '../../contract/figure';
@@ -23,7 +24,7 @@ const cautions = [
   'Leave room for the body of the lamp, and check that nothing touches the scale or a pointer.',
 ];
 
-type Part = Omit<PlaceDocument, 'format' | 'version' | 'cautions'>;
+type Part = Omit<PlaceDocument, 'format' | 'version'>;
 
 async function ofModel(
   source: Extract<PlaceOptions['source'], { kind: 'model' }>,
@@ -32,26 +33,49 @@ async function ofModel(
 ): Promise<Part> {
   const reading = await readMappedReading('reading', source.reading, shell);
   const { score } = reading;
-  const refused = (refusal: ErrorEntry): Part => ({ evennessNow: score, fit: null, predicted: null, refusal });
+  const allCautions = reading.isSizeKnown ? cautions : [assumedSizeCaution, ...cautions];
+  const refused = (refusal: ErrorEntry): Part => ({
+    evennessNow: score,
+    fit: null,
+    predicted: null,
+    cautions: allCautions,
+    refusal,
+  });
   const found = lampsOf(reading);
   if ('refusal' in found) return refused(found.refusal);
   const { map, fit } = found;
-  const index = fromLeft(fit).at(source.lamp - 1);
-  if (index === undefined) {
+  const moved = lampsMeant(fit, source.lamp);
+  if (moved.length === 0) {
     return refused({ code: 'LAMP_UNKNOWN', message: 'the light shows one lamp only', remedy: 'Leave --lamp out.' });
   }
   const { want } = source;
-  const move =
-    want.kind === 'move' ? moveOf(fit, index, want.byMm, want.tiltDeg) : bestPlace(map, fit, index, want.limits);
-  const { evenness, light } = forecastMove(map, fit, move, score);
-  const lamps = fittedLamps(fit);
-  const [x, y, z] = lamps[source.lamp - 1].positionMm.map((value, axis) => value + move.byMm[axis]);
-  return {
-    evennessNow: score,
-    fit: { rmsPercent: 100 * fit.rms, lamps },
-    predicted: { evenness, map: await write(reading.name, predictedCsv(light, map.pxPerMm, map)) },
-    ...(want.kind === 'search' ? { best: { positionMm: [x, y, z] as const, evenness } } : {}),
-  };
+  try {
+    const moves =
+      want.kind === 'move'
+        ? movesOf(fit, moved, want.byMm, want.tiltDeg)
+        : together(moved, bestPlace(map, fit, moved, want.limits));
+    const { evenness, light } = forecastMove(map, fit, moves, score);
+    const lamps = fittedLamps(fit);
+    const { positionMm } = lamps[source.lamp === 'all' ? 0 : source.lamp - 1];
+    const { byMm } = moves[0];
+    const [x, y, z] = positionMm.map((value, axis) => value + byMm[axis]);
+    return {
+      evennessNow: score,
+      fit: { rmsPercent: 100 * fit.rms, lamps },
+      predicted: { evenness, map: await write(reading.name, predictedCsv(light, map.pxPerMm, map)) },
+      cautions: allCautions,
+      ...(want.kind === 'search' ? { best: { positionMm: [x, y, z] as const, byMm, evenness } } : {}),
+    };
+  } catch (error) {
+    return refused(refusalOf(error));
+  }
+}
+
+/** What the user can mend; anything else is thrown on. */
+function refusalOf(error: unknown): ErrorEntry {
+  if (!(error instanceof AppError) || error.kind !== 'refusal') throw error;
+  const { code, message, remedy } = error;
+  return { code, message, remedy };
 }
 
 async function ofSingles(
@@ -74,6 +98,7 @@ async function ofSingles(
       evennessNow: now.evenness,
       fit: null,
       predicted: { evenness: shown.evenness, map },
+      cautions,
       singleLamps: {
         names: lamps.map(({ name }) => name),
         ratios: shown.ratios,
@@ -82,9 +107,8 @@ async function ofSingles(
       },
     };
   } catch (error) {
-    if (!(error instanceof AppError) || error.kind !== 'refusal') throw error;
-    const { code, message, remedy } = error;
-    return { evennessNow: missing(message), fit: null, predicted: null, refusal: { code, message, remedy } };
+    const refusal = refusalOf(error);
+    return { evennessNow: missing(refusal.message), fit: null, predicted: null, cautions, refusal };
   }
 }
 
@@ -103,7 +127,7 @@ function textOf({ evennessNow, fit, predicted, best, singleLamps, refusal, ...re
     `  Evenness now       ${shortFigure(evennessNow)}`,
     ...(lampLines ?? []),
     ...(ratioLines ?? []),
-    ...(best ? [`  Best place         ${places(best.positionMm)} mm`] : []),
+    ...(best ? [`  Best place         ${places(best.positionMm)} mm: by ${places(best.byMm)} mm`] : []),
     ...(predicted ? [`  Evenness then      ${shortFigure(predicted.evenness)}`] : []),
     ...(singleLamps ? [`  At the best        ${shortFigure(singleLamps.bestEvenness)}`] : []),
     ...(predicted?.map ? [`  Written            ${printable(predicted.map)}`] : []),
@@ -125,7 +149,7 @@ export async function runPlace(words: readonly string[], shell: Shell): Promise<
     return file.split(path.sep).join('/');
   };
   const part = source.kind === 'model' ? await ofModel(source, write, shell) : await ofSingles(source, write, shell);
-  const document: PlaceDocument = { format: 'evendial-place', version: 1, ...part, cautions };
+  const document: PlaceDocument = { format: 'evendial-place', version: 1, ...part };
   await shell.print(json ? jsonText(document) : textOf(document));
   return part.refusal === undefined ? 0 : exitCodeOf.refusal;
 }

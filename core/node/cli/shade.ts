@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { gapUnknown, isGainSure, noSureGain, shadeCautions, whyNoShade } from '../../advice/shade/check-shade';
+import { gapUnknown, isGainSure, noSureGain, cautionsFor, whyNoShade } from '../../advice/shade/check-shade';
 import { planShade, type ShadePlan } from '../../advice/shade/plan-shade';
 import { missing } from '../../contract/figure';
 import type { ErrorEntry } from '../../contract/readings';
@@ -32,6 +32,7 @@ async function writeSheet(
     before: reading.score,
     widthMm,
     heightMm,
+    isSizeKnown: reading.isSizeKnown,
     plan,
     gapMm: options.gapMm,
     style: options.style,
@@ -49,7 +50,7 @@ async function writeSheet(
 }
 
 function documentOf(
-  { score }: MappedReading,
+  { score, isSizeKnown }: MappedReading,
   { gapMm, style }: ShadeOptions,
   plan: ShadePlan | null,
   made: { readonly pitchMm: number | null; readonly csv: string | null },
@@ -67,7 +68,7 @@ function documentOf(
     lightLoss: plan === null ? null : Math.max(0, plan.lightLoss),
     transmissionMin: plan === null ? null : plan.transmissionMin,
     transmissionMap: made.csv,
-    cautions: shadeCautions,
+    cautions: cautionsFor(isSizeKnown),
   };
   return refusal === null ? document : { ...document, refusal };
 }

@@ -31,7 +31,8 @@ export async function shadePage(
   const worked = workOutShade(map, { gapMm: gapMm ?? 0, targetPercent, style });
   const plan = shadeAtStrength(worked, before, strength);
   if (gapMm !== null && !isGainSure(before, plan.evennessAfter)) return { files: [], refusal: noSureGain };
-  const shade = { name: reading.name, before, widthMm, heightMm, plan, gapMm, style, isMirrored, form, version, savedAt } as const; // prettier-ignore
+  const isSizeKnown = reading.outline.sizeKnown;
+  const shade = { name: reading.name, before, widthMm, heightMm, isSizeKnown, plan, gapMm, style, isMirrored, form, version, savedAt } as const; // prettier-ignore
   const content = await shadeFile(shade);
   const [name] = mapNames([reading]);
   const mediaType = form === 'pdf' ? 'application/pdf' : 'image/svg+xml';

@@ -1,4 +1,4 @@
-import { pitchFor, shadeCautions } from '../../advice/shade/check-shade';
+import { cautionsFor, pitchFor } from '../../advice/shade/check-shade';
 import type { ShadePlan } from '../../advice/shade/plan-shade';
 import type { Figure } from '../../contract/figure';
 import type { ShadeStyle } from '../../contract/shade-advice';
@@ -13,6 +13,7 @@ export interface ShadeFile {
   readonly before: Figure;
   readonly widthMm: number;
   readonly heightMm: number;
+  readonly isSizeKnown: boolean;
   readonly plan: ShadePlan;
   /** mm; null: not known. */
   readonly gapMm: number | null;
@@ -41,7 +42,7 @@ function factsOf({ before, plan, gapMm, style }: ShadeFile): string[] {
 
 /** The page of a shade, true to size. @rule AV8 */
 export async function shadeFile(shade: ShadeFile): Promise<string | Buffer> {
-  const { plan, widthMm, heightMm, isMirrored, name, form, version, savedAt } = shade;
+  const { plan, widthMm, heightMm, isSizeKnown, isMirrored, name, form, version, savedAt } = shade;
   const { drawing } = shadeSheet({
     widthMm,
     heightMm,
@@ -51,7 +52,7 @@ export async function shadeFile(shade: ShadeFile): Promise<string | Buffer> {
     isMirrored,
     title: `Shade for ${printable(name)}`,
     facts: factsOf(shade),
-    cautions: shadeCautions,
+    cautions: cautionsFor(isSizeKnown),
   });
   if (form === 'svg') {
     return `${drawingSvg(drawing, new Map()).replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" ')}\n`;

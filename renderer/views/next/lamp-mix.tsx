@@ -3,13 +3,24 @@ import { useMemo, useState } from 'preact/hooks';
 import type { MixDocument, MixLampEntry } from '../../../core/contract/lamp-advice';
 import type { Reading } from '../../../core/contract/readings';
 import type { AskedMix } from '../../advice-messages';
-import { isWrong, ledFields, ledOf, supplyOf, usualLeds, type LedText, type SupplyText } from './led-form';
+import {
+  isVoltsWithoutLampWrong,
+  isVoltsWrong,
+  isWrong,
+  ledFields,
+  ledOf,
+  supplyOf,
+  usualLeds,
+  type LedText,
+  type SupplyText,
+} from './led-form';
 import { Refused } from './refused';
 import { numberIn } from './number-in';
 import { NumberField } from '../fields';
 import { useAdvice } from './use-advice';
 
 const kelvinLimits = [1500, 6500] as const;
+const usualFilamentK = 2400;
 const series = ['E12', 'E24', 'E96'] as const;
 
 /** Numbers of the form are those of the command line's table. */
@@ -128,7 +139,7 @@ function Mixed({ document }: { readonly document: MixDocument }): JSX.Element {
 export function LampMix({ reference }: { readonly reference: Reading | null }): JSX.Element {
   const [leds, setLeds] = useState(usualLeds);
   const [supply, setSupply] = useState<SupplyText>({ kind: 'dc', volts: '12', voltsWithoutLamp: '', hz: '50' });
-  const [kelvin, setKelvin] = useState('2400');
+  const [kelvin, setKelvin] = useState(String(usualFilamentK));
   const [isByReference, setIsByReference] = useState(true);
   const [isDyed, setIsDyed] = useState(false);
   const [current, setCurrent] = useState('');
@@ -139,7 +150,8 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
       ? { uPrime: glow.uPrime.value, vPrime: glow.vPrime.value }
       : null;
   const targetGlow = isByReference ? referenceGlow : null;
-  const filamentK = numberIn(kelvin, kelvinLimits);
+  // Beside a photo's glow the field is not shown: what is left in it cannot be in the way.
+  const filamentK = numberIn(kelvin, kelvinLimits) ?? (targetGlow ? usualFilamentK : null);
   const currentMa = current.trim() === '' ? null : numberIn(current, [0.1, 5000]);
   const isCurrentWrong = current.trim() !== '' && currentMa === null;
   const asks = useMemo((): AskedMix | null => {
@@ -157,9 +169,8 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
       filamentK,
     }; // prettier-ignore
   }, [leds, supply, filamentK, targetGlow, isDyed, currentMa, isCurrentWrong, eSeries]);
-  const { answer } = useAdvice('mix', asks, null);
+  const { answer, refusal } = useAdvice('mix', asks, null);
   const setLed = (index: number, led: LedText): void => setLeds(leds.map((old, i) => (i === index ? led : old)));
-  const isSupplyWrong = supplyOf(supply) === null;
   return (
     <section class="lamp-mix" aria-label="Lamp mix and resistors">
       <h2>Lamp mix and resistors</h2>
@@ -208,7 +219,7 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           label="Volts with the old lamp in"
           unit="V"
           text={supply.volts}
-          isWrong={isSupplyWrong}
+          isWrong={isVoltsWrong(supply)}
           hint={supply.kind === 'dc' ? '1 to 60 V' : '2 to 42 V'}
           onChange={(volts) => setSupply({ ...supply, volts })}
         />
@@ -216,7 +227,7 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           label="Volts with it out"
           unit="V"
           text={supply.voltsWithoutLamp}
-          isWrong={false}
+          isWrong={isVoltsWithoutLampWrong(supply)}
           hint="1 to 60 V"
           onChange={(voltsWithoutLamp) => setSupply({ ...supply, voltsWithoutLamp })}
         />
@@ -266,7 +277,9 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           </select>
         </label>
       </div>
-      {answer ? (
+      {refusal ? (
+        <Refused refusal={refusal} />
+      ) : answer ? (
         <Mixed document={answer} />
       ) : (
         <p class="hint" role="status">

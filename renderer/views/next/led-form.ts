@@ -71,11 +71,19 @@ const supplyLimits = { dc: [1, 60], ac: [2, 42] } as const;
 /** Behind a bridge, as the command line takes it. */
 const usualCapacitorUf = 470;
 
+const withoutLampLimits = [1, 60] as const;
+
+export const isVoltsWrong = ({ kind, volts }: SupplyText): boolean => numberIn(volts, supplyLimits[kind]) === null;
+
+/** It may be left empty. */
+export const isVoltsWithoutLampWrong = ({ voltsWithoutLamp }: SupplyText): boolean =>
+  voltsWithoutLamp.trim() !== '' && numberIn(voltsWithoutLamp, withoutLampLimits) === null;
+
 /** The supply of a form; null while it is wrong. */
-export function supplyOf({ kind, volts, voltsWithoutLamp, hz }: SupplyText): Supply | null {
-  const withLamp = numberIn(volts, supplyLimits[kind]);
-  const without = voltsWithoutLamp.trim() === '' ? null : numberIn(voltsWithoutLamp, [1, 60]);
-  if (withLamp === null || (without === null && voltsWithoutLamp.trim() !== '')) return null;
-  const shared = { volts: withLamp, voltsWithoutLamp: without };
+export function supplyOf(supply: SupplyText): Supply | null {
+  const { kind, hz } = supply;
+  const volts = numberIn(supply.volts, supplyLimits[kind]);
+  if (volts === null || isVoltsWithoutLampWrong(supply)) return null;
+  const shared = { volts, voltsWithoutLamp: numberIn(supply.voltsWithoutLamp, withoutLampLimits) };
   return kind === 'dc' ? { kind, ...shared } : { kind, ...shared, hz: Number(hz), capacitorUf: usualCapacitorUf };
 }

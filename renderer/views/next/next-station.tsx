@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { assumedSizeCaution } from '../../../core/advice/assumed-size';
 import { missing } from '../../../core/contract/figure';
 import type { MappedWindow } from '../../../core/contract/measure';
 import type { PhotoOnBench } from '../../state/bench-state';
@@ -8,10 +9,11 @@ import { useBook } from '../book-context';
 import { showSameWindow } from '../../state/same-window';
 import type { MeasuredPhotoOnBench } from '../../state/bench-state';
 import { evennessAxis, LeadingFigure } from '../figure-view';
+import { Glyph } from '../glyph';
 import { Families } from './families';
 import { ForecastMaps } from './forecast-maps';
 import { LampMix } from './lamp-mix';
-import { MoveLamp } from './move-lamp';
+import { MoveLamp, type Move } from './move-lamp';
 import { PlanList } from './plan-list';
 import { ShadeTool } from './shade-tool';
 import { SuggestionList } from './suggestion-list';
@@ -57,6 +59,7 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
   const bench = useBench();
   const { plans } = useBook();
   const [tool, setTool] = useState<Tool>('lamp');
+  const [move, setMove] = useState<Move | null>(null);
   const [tried, setTried] = useState<Tried | null>(null);
   const told = useMemo(() => advisedWindow(entry), [entry]);
   const advice = useAdvice('window', told, entry);
@@ -68,8 +71,10 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
     (other): other is MeasuredPhotoOnBench => other.reading !== null && showSameWindow(other.reading, reading),
   );
   const reference = bench.photo(photo.settings.reference)?.reading ?? null;
-  const open = (next: Tool): void => {
-    setTried(null);
+  const open = (next: Tool, asked: Move | null = null): void => {
+    if (next === tool && asked === null) return;
+    if (next !== tool) setTried(null);
+    setMove(asked);
     setTool(next);
   };
   const plan = (): void => {
@@ -83,9 +88,20 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
     <>
       <main class="well next">
         <h1>What to change next</h1>
-        <SuggestionList advice={advice.answer} onTry={open} />
+        <SuggestionList advice={advice.answer} refusal={advice.refusal} onTry={open} />
         <section class="try" aria-label="Try it before you change it">
           <h2>Try it before you change it</h2>
+          {!reading.outline.sizeKnown && (
+            <p class="gate" data-size-assumed>
+              <Glyph kind="warn" />
+              <span>
+                {assumedSizeCaution}{' '}
+                <button class="plain" onClick={() => bench.goTo('outline')}>
+                  Give its size
+                </button>
+              </span>
+            </p>
+          )}
           <div class="choice" role="group" aria-label="What to try">
             {tools.map((name) => (
               <button key={name} aria-pressed={name === tool} onClick={() => open(name)} data-tool={name}>
@@ -94,8 +110,8 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
             ))}
           </div>
           <div class="try-body">
-            {!isTold && <p class="hint">The light is being looked at.</p>}
-            {isTold && tool === 'lamp' && <MoveLamp entry={entry} onTried={setTried} />}
+            {!isTold && !advice.refusal && <p class="hint">The light is being looked at.</p>}
+            {isTold && tool === 'lamp' && <MoveLamp entry={entry} start={move} onTried={setTried} />}
             {isTold && tool === 'shade' && <ShadeTool photo={photo} entry={entry} onTried={setTried} />}
           </div>
           <p class="hint">

@@ -1,10 +1,13 @@
 import type { JSX } from 'preact';
+import type { PhotoRole } from '../../../core/contract/unit-record';
 import { plannedAgainstMeasured } from '../../../core/display/planned-words';
 import { editsOfPlan, type Plan } from '../../state/plans';
 import { CallFailed } from '../../link/bench-link';
 import { useBench } from '../bench-context';
 import { useBook } from '../book-context';
-import type { MeasuredPhotoOnBench } from '../../state/bench-state';
+import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
+import { proposedRole } from '../../state/propose-filing';
+import { triesSince } from '../../state/tries-since';
 import { PlusMinus } from '../figure-view';
 
 interface PlanListProps {
@@ -12,16 +15,12 @@ interface PlanListProps {
   readonly photos: readonly MeasuredPhotoOnBench[];
 }
 
-/** Photos that were taken after the one that a plan was made from: what was tried since. */
-function triesSince(plan: Plan, photos: readonly MeasuredPhotoOnBench[]): readonly MeasuredPhotoOnBench[] {
-  const at = photos.findIndex(({ id }) => id === plan.photo);
-  return at < 0 ? [] : photos.slice(0, at);
-}
-
 /** Plans of this window: what was forecast, and beside it what the next photo measured. */
 export function PlanList({ photos }: PlanListProps): JSX.Element | null {
   const bench = useBench();
   const { plans, filings, book } = useBook();
+  const onBench = bench.state.value.photos;
+  const roleOf = (photo: PhotoOnBench): PhotoRole => filings.of(photo.id)?.role ?? proposedRole(photo, onBench);
   const mine = plans.all.value.filter(({ photo }) => photos.some(({ id }) => id === photo));
   if (mine.length === 0) return null;
   const file = async (plan: Plan): Promise<void> => {
@@ -45,7 +44,7 @@ export function PlanList({ photos }: PlanListProps): JSX.Element | null {
     <section class="plans" aria-label="Planned trials">
       <h3>Planned</h3>
       {mine.map((plan) => {
-        const tried = triesSince(plan, photos).at(-1);
+        const tried = triesSince(plan, photos, roleOf).at(-1);
         const filing = filings.of(plan.photo);
         const line = tried && plannedAgainstMeasured(plan.evenness, tried.reading.evenness.score);
         return (

@@ -1,19 +1,28 @@
 import type { JSX } from 'preact';
-import type { NextDocument, SuggestedAction } from '../../../core/contract/next-advice';
+import type { NextDocument, SuggestedAction, Suggestion } from '../../../core/contract/next-advice';
+import type { ErrorEntry } from '../../../core/contract/readings';
 import { PlusMinus } from '../figure-view';
+import type { Move } from './move-lamp';
+import { Refused } from './refused';
 import type { Tool } from './tools';
 
 /** Where a suggestion can be tried on the measured light. */
-const toolOf: Partial<Record<SuggestedAction, Tool>> = { 'turn-or-move': 'lamp', shade: 'shade' };
+const toolOf: Partial<Record<SuggestedAction, Tool>> = { 'move-back': 'lamp', 'turn-or-move': 'lamp', shade: 'shade' };
+
+/** The move that a suggestion asks for; null: that is for the sliders. */
+const moveOf = ({ action, details }: Suggestion): Move | null =>
+  action === 'move-back' ? { lamp: 'all', byMm: [0, 0, details.backMm], tiltDeg: [0, 0] } : null;
 
 interface SuggestionListProps {
   /** null: being worked out. */
   readonly advice: NextDocument | null;
-  readonly onTry: (tool: Tool) => void;
+  readonly refusal: ErrorEntry | null;
+  readonly onTry: (tool: Tool, move: Move | null) => void;
 }
 
 /** What to change next, in order, the cheaper and gentler first. */
-export function SuggestionList({ advice, onTry }: SuggestionListProps): JSX.Element {
+export function SuggestionList({ advice, refusal, onTry }: SuggestionListProps): JSX.Element {
+  if (refusal !== null) return <Refused refusal={refusal} />;
   if (advice === null) {
     return (
       <p class="hint" role="status">
@@ -30,7 +39,8 @@ export function SuggestionList({ advice, onTry }: SuggestionListProps): JSX.Elem
   }
   return (
     <ol class="suggestions">
-      {advice.suggestions.map(({ action, words, why, gain, effort, limits, caution }) => {
+      {advice.suggestions.map((suggestion) => {
+        const { action, words, why, gain, effort, limits, caution } = suggestion;
         const tool = toolOf[action];
         return (
           <li key={action} data-suggestion={action}>
@@ -48,7 +58,7 @@ export function SuggestionList({ advice, onTry }: SuggestionListProps): JSX.Elem
               <small>points of evenness</small>
               <small>{effort}</small>
               {tool && (
-                <button onClick={() => onTry(tool)} data-try={tool}>
+                <button onClick={() => onTry(tool, moveOf(suggestion))} data-try={tool}>
                   Try it here
                 </button>
               )}

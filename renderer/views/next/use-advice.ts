@@ -11,6 +11,7 @@ export function advisedWindow({ reading, maps }: MappedWindow): AdvisedWindow {
     name: reading.name,
     score: reading.evenness.score,
     spots: reading.spots,
+    isSizeKnown: reading.outline.sizeKnown,
     glowLuminance,
     widthMm,
     heightMm,

@@ -75,6 +75,7 @@ export interface PhotographedWindow {
   readonly score: Figure;
   readonly spots: Reading['spots'];
   readonly map: MeasuredMap;
+  readonly isSizeKnown: boolean;
 }
 
 /** A window and the camera that it is photographed with. */
@@ -129,7 +130,7 @@ export async function photographed(shots: readonly Shot[]): Promise<Photographed
     return measured.map(({ reading, maps }) => {
       const { glowLuminance, widthMm, heightMm, exposureNormalised } = maps!;
       const map = measuredMap(glowLuminance, 4, widthMm, heightMm, exposureNormalised);
-      return { name: reading.name, reading, score: reading.evenness.score, spots: reading.spots, map };
+      return { name: reading.name, reading, score: reading.evenness.score, spots: reading.spots, map, isSizeKnown: true };
     });
   } finally {
     rmSync(folder, { recursive: true, force: true });

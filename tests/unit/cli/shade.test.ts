@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { assumedSizeCaution } from '../../../core/advice/assumed-size';
 import { runShade } from '../../../core/node/cli/shade';
 import type { ShadeDocument } from '../../../core/contract/shade-advice';
 import { runCommand } from '../../support/run-command';
@@ -18,6 +19,7 @@ beforeAll(() => {
   writeFileSync(path.join(folder, 'maps/even.csv'), mapText(24, 12, () => 1)); // prettier-ignore
   const readings = [
     { name: 'spot', score: 55, map: 'maps/spot.csv' },
+    { name: 'assumed', score: 55, map: 'maps/spot.csv', sizeKnown: false },
     { name: 'even', score: 99, map: 'maps/even.csv' },
     { name: 'unmapped', score: 70, map: null },
     { name: 'clipped', score: null, map: 'maps/spot.csv' },
@@ -43,6 +45,14 @@ describe('evendial shade', () => {
     expect(csv).toMatch(/^# format=evendial-map version=1 px_per_mm=2 width_mm=24 height_mm=12 unit=transmission/);
   });
 
+  it('[AV10] says, on paper too, that an assumed size is to be measured first', async () => {
+    const shade = (name: string) => run('--reading', `readings.json#${name}`, '--gap', '1', '--out', `${name}.svg`);
+    expect((await shade('assumed')).out.replace(/\s+/g, ' ')).toContain(assumedSizeCaution);
+    expect(readFileSync(path.join(folder, 'assumed.svg'), 'utf8')).toContain(assumedSizeCaution);
+    expect((await shade('spot')).out).not.toContain('caliper');
+    expect(readFileSync(path.join(folder, 'spot.svg'), 'utf8')).not.toContain('caliper');
+  });
+
   it('[AV9] refuses with 5 and says what to do', async () => {
     const none = await run('--reading', 'readings.json#even', '--gap', '1', '--out', 'b.svg', '--json');
     expect([none.code, (JSON.parse(none.out) as ShadeDocument).refusal?.code]).toEqual([5, 'NO_SURE_GAIN']);
@@ -66,7 +76,7 @@ describe('evendial shade', () => {
       [['--reading', 'readings.json#spot', '--gap', '-1', '--out', 'd.pdf'], '--gap'],
       [['--reading', 'readings.json#spot', '--target', 'p99', '--out', 'd.pdf'], '--target'],
       [['--reading', 'readings.json#spot', '--out', 'd.txt'], '.pdf or .svg'],
-      [['--reading', 'readings.json', '--out', 'd.pdf'], 'spot, even'],
+      [['--reading', 'readings.json', '--out', 'd.pdf'], 'spot, assumed, even'],
     ] as const) {
       const { code, err } = await run(...words);
       expect([code, err]).toEqual([2, expect.stringContaining(what)]);

@@ -7,7 +7,13 @@ import { plannedAgainstMeasured } from '../../../core/display/planned-words';
 import type { FromAdviceWorker, ToAdviceWorker } from '../../../renderer/advice-messages';
 import { Advice, type AdviceWorkerLike } from '../../../renderer/state/advice';
 import { editsOfPlan, Plans, type Plan } from '../../../renderer/state/plans';
-import { ledOf, supplyOf, usualLeds } from '../../../renderer/views/next/led-form';
+import {
+  isVoltsWithoutLampWrong,
+  isVoltsWrong,
+  ledOf,
+  supplyOf,
+  usualLeds,
+} from '../../../renderer/views/next/led-form';
 import { larkfieldUnit } from '../../support/unit-records';
 
 const applyEdits = (record: UnitRecord, edits: readonly UnitEdit[]): UnitRecord => edits.reduce(applyEdit, record);
@@ -72,7 +78,7 @@ describe('Advice', () => {
       this.onmessage?.({ data } as MessageEvent<FromAdviceWorker>);
     }
   }
-  const move = (mm: number) => ({ lamp: 1, byMm: [mm, 0, 0] as const, tiltDeg: [0, 0] as const });
+  const move = (mm: number) => ({ lamp: 1 as const, byMm: [mm, 0, 0] as const, tiltDeg: [0, 0] as const });
 
   it('[SC23] asks one thing at a time, and of those that wait only the last of each kind', async () => {
     const worker = new Worker();
@@ -107,6 +113,9 @@ describe('the form of a mix', () => {
     const dc = { kind: 'dc', volts: '12,5', voltsWithoutLamp: '', hz: '50' } as const;
     expect(supplyOf(dc)).toEqual({ kind: 'dc', volts: 12.5, voltsWithoutLamp: null });
     expect(supplyOf({ ...dc, voltsWithoutLamp: 'more' })).toBeNull();
+    // Only what is wrong is marked.
+    expect(isVoltsWithoutLampWrong({ ...dc, voltsWithoutLamp: 'more' })).toBe(true);
+    expect(isVoltsWrong({ ...dc, voltsWithoutLamp: 'more' })).toBe(false);
     expect(supplyOf({ ...dc, kind: 'ac', volts: '6.3' })).toMatchObject({ hz: 50, capacitorUf: 470 });
     expect(supplyOf({ ...dc, kind: 'ac', volts: '60' })).toBeNull();
   });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { leanOf } from '../../../../core/advice/next/changed-light';
+import { modelLight, type ModelLamp } from '../../../../core/advice/place/lamp-model';
+import { meanOf } from '../../../../core/base/stats';
 import { suggestNext } from '../../../../core/advice/next/suggest';
 import { scoreOfLight, type MeasuredMap } from '../../../../core/advice/measured-map';
 import { figure, missing } from '../../../../core/contract/figure';
@@ -9,6 +11,7 @@ import { drawnMap, spots } from '../../../support/drawn-maps';
 const inputOf = (map: MeasuredMap, plusMinus = 4) => ({
   score: figure(scoreOfLight(map, map.light), plusMinus),
   map,
+  isSizeKnown: true,
   spots: [{ kind: 'hot' as const, xMm: 8, yMm: 6 }],
 });
 
@@ -48,5 +51,26 @@ describe('suggestNext', () => {
     const { suggestions } = suggestNext({ ...inputOf(toRight), spots: [] });
     expect(suggestions.map(({ action }) => action)).toContain('turn-or-move');
     expect(suggestions.map(({ action }) => action)).not.toContain('wide-lamp');
+  });
+
+  it('[NX4] moves lamps back that stand close, by no more than helps, and says what it costs', () => {
+    const lamp = (xMm: number): ModelLamp => ({ xMm, yMm: 9, depthMm: 8, lobe: 2.4, slopes: [0, 0], strength: 2.5 });
+    const of = (lamps: ModelLamp[]) => drawnMap(92, 18, (x, y) => modelLight({ lamps, boxLight: 0.8 }, x, y));
+    const map = of([lamp(22), lamp(70)]);
+    const { suggestions } = suggestNext({
+      ...inputOf(map),
+      spots: [22, 70].map((xMm) => ({ kind: 'hot', xMm, yMm: 9 })),
+    });
+    const back = suggestions.find(({ action }) => action === 'move-back');
+    if (!back) throw new Error(suggestions.map(({ action }) => action).join());
+    expect(back.words).toMatch(/^Move the lamps back by about \d+ mm(; it takes \d+ % of the light)?\.$/);
+    const { backMm, lightLoss } = back.details;
+    expect(backMm).toBeWithin(12, 2); // a grid of 2 mm: nine tenths of the most, which is at 14
+    const moved = [22, 70].map((xMm) => ({ ...lamp(xMm), depthMm: 8 + backMm, strength: 2.5 * (8 / (8 + backMm)) ** 2 })); // prettier-ignore
+    const truth = of(moved);
+    const gained = scoreOfLight(truth, truth.light) - scoreOfLight(map, map.light);
+    expect(Math.abs(back.gain.value! - gained)).toBeLessThan(back.gain.plusMinus!);
+    expect(lightLoss).toBeWithin(1 - meanOf(truth.light.values) / meanOf(map.light.values), 0.03); // half the cells
+    expect(suggestions.map(({ action }) => action)).toContain('diffuse');
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fittedLamps, lampsOf, moveOf } from '../../../../core/advice/place/advise-place';
+import { fittedLamps, lampsOf, movesOf } from '../../../../core/advice/place/advise-place';
 import { forecastMove } from '../../../../core/advice/place/forecast-move';
 import { modelLight, type LampModel, type ModelLamp } from '../../../../core/advice/place/lamp-model';
 import { halvedMap, scoreOfLight, type MeasuredMap } from '../../../../core/advice/measured-map';
@@ -48,7 +48,7 @@ describe('lampsOf', () => {
   });
 });
 
-describe('moveOf', () => {
+describe('movesOf', () => {
   it('[PL4] a turned lamp is forecast as it comes out, to either side and from where it was turned before', () => {
     for (const [before, by] of [
       [0, 20],
@@ -59,7 +59,12 @@ describe('moveOf', () => {
       const at = (deg: number): MeasuredMap => fullMap({ lamps: [lamp({ slopes: [slope(deg), 0] })], boxLight: 0.15 });
       const found = lampsOf({ score: figure(45, 2), map: at(before), spots: hot(1) });
       if ('refusal' in found) throw new Error(found.refusal.message);
-      const { evenness } = forecastMove(found.map, found.fit, moveOf(found.fit, 0, [0, 0, 0], [by, 0]), figure(45, 2));
+      const { evenness } = forecastMove(
+        found.map,
+        found.fit,
+        movesOf(found.fit, [0], [0, 0, 0], [by, 0]),
+        figure(45, 2),
+      );
       const turned = halvedMap(at(before + by));
       expect(Math.abs(evenness.value! - scoreOfLight(turned, turned.light))).toBeLessThan(evenness.plusMinus!);
       expect(evenness.plusMinus!).toBeLessThan(8);

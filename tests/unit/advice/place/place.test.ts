@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fitLamps, whyNoFit } from '../../../../core/advice/place/fit-lamps';
-import { bestPlace, forecastMove } from '../../../../core/advice/place/forecast-move';
+import { bestPlace, forecastMove, together } from '../../../../core/advice/place/forecast-move';
 import { modelLight, type LampModel, type ModelLamp } from '../../../../core/advice/place/lamp-model';
 import { halvedMap, scoreOfLight } from '../../../../core/advice/measured-map';
 import { figure } from '../../../../core/contract/figure';
@@ -47,7 +47,7 @@ describe('forecastMove', () => {
       const depthMm = 10 + byMm[2];
       const moved = lamp({ xMm: 15 + byMm[0], yMm: 8 + byMm[1], depthMm, strength: (10 / depthMm) ** 2 });
       const truth = mapOf({ ...one, lamps: [moved] });
-      const { evenness } = forecastMove(map, fit, { lamp: 0, byMm, bySlopes: [0, 0] }, measured);
+      const { evenness } = forecastMove(map, fit, together([0], byMm), measured);
       expect(Math.abs(evenness.value! - scoreOfLight(truth, truth.light))).toBeLessThan(evenness.plusMinus!);
       expect(evenness.plusMinus!).toBeLessThan(8);
     } // prettier-ignore
@@ -58,13 +58,41 @@ describe('bestPlace', () => {
   it('[PL5] stays within its limits and does not lose', () => {
     const map = mapOf(one);
     const fit = fitLamps(map, 1);
-    const move = bestPlace(map, fit, 0, { x: [10, 30], y: [4, 12], z: [8, 20] });
-    const at = move.byMm.map(
+    const byMm = bestPlace(map, fit, [0], { x: [10, 30], y: [4, 12], z: [8, 20] });
+    const at = byMm.map(
       (by, i) => by + [fit.model.lamps[0].xMm, fit.model.lamps[0].yMm, fit.model.lamps[0].depthMm][i],
     );
     expect(at[0]).toBeWithin(20, 10.001);
     expect(at[1]).toBeWithin(8, 4.001);
     expect(at[2]).toBeWithin(14, 6.001);
-    expect(forecastMove(map, fit, move, measured).evenness.value!).toBeGreaterThan(scoreOfLight(map, map.light));
+    expect(forecastMove(map, fit, together([0], byMm), measured).evenness.value!).toBeGreaterThan(
+      scoreOfLight(map, map.light),
+    );
+  });
+
+  it('[PL5] moves two lamps the same way, each within the limits; refuses limits that cannot hold both', () => {
+    const two: LampModel = { lamps: [lamp({ xMm: 10, depthMm: 7 }), lamp({ xMm: 30, depthMm: 7 })], boxLight: 0.2 };
+    const map = mapOf(two);
+    const fit = fitLamps(map, 2);
+    const limits = { x: [8, 32], y: [4, 12], z: [5, 16] } as const;
+    const byMm = bestPlace(map, fit, [0, 1], limits);
+    // Straight back gains most: the depths are within a few tenths of 7 mm, and 16 is the limit.
+    expect(byMm[2]).toBeWithin(9, 1);
+    const depths = [7, 7].map((mm) => mm + byMm[2]);
+    const moved: LampModel = {
+      ...two,
+      lamps: two.lamps.map((one, i) => ({
+        ...one,
+        xMm: one.xMm + byMm[0],
+        yMm: one.yMm + byMm[1],
+        depthMm: depths[i],
+        strength: (7 / depths[i]) ** 2,
+      })),
+    };
+    const { evenness } = forecastMove(map, fit, together([0, 1], byMm), measured);
+    const truth = mapOf(moved);
+    expect(Math.abs(evenness.value! - scoreOfLight(truth, truth.light))).toBeLessThan(evenness.plusMinus!);
+    expect(evenness.plusMinus!).toBeLessThan(8);
+    expect(() => bestPlace(map, fit, [0, 1], { ...limits, x: [10, 20] })).toThrow('do not hold all lamps');
   });
 });
