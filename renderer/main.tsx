@@ -30,8 +30,15 @@ if (!place) throw new Error('index.html has no place for the app');
 
 const look = new Look(document.documentElement, localStorage);
 const link = createLink();
-const bench = new Bench(link, new KeptSettings(sessionStorage));
+const settings = new KeptSettings(sessionStorage);
+const bench = new Bench(link, settings);
 const filings = new Filings(sessionStorage);
+const plans = new Plans(sessionStorage);
+bench.tellLost([
+  ...(settings.isDamaged ? ['outlines and settings'] : []),
+  ...(filings.isDamaged ? ['which photo lies in which unit'] : []),
+  ...(plans.isDamaged ? ['planned changes'] : []),
+]);
 const book = new Book(
   link,
   new KeptEdits(localStorage),
@@ -43,7 +50,7 @@ const around = {
   book,
   places: new Places(sessionStorage),
   filings,
-  plans: new Plans(sessionStorage),
+  plans,
   advice,
 };
 render(<App bench={bench} look={look} around={around} />, place);

@@ -56,6 +56,8 @@ export interface BenchState {
   readonly startError: BenchError | null;
   /** What was lost when the engine ended by itself; null while it runs. */
   readonly engineStopped: string | null;
+  /** What the page had kept of its photos and could not read any more. */
+  readonly lost: BenchError | null;
   /** The last thing done, for the foot line and for screen readers. */
   readonly said: string;
 }
@@ -71,6 +73,7 @@ export const emptyBench: BenchState = {
   station: 'reading',
   startError: null,
   engineStopped: null,
+  lost: null,
   said: '',
 };
 

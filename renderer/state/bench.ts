@@ -382,9 +382,26 @@ export class Bench {
     this.#change(() => ({ said }));
   }
 
+  /** Tells of what the page had kept and cannot read any more. @param what  as `outlines and settings`; none: nothing is lost */
+  tellLost(what: readonly string[]): void {
+    if (what.length > 0) this.#change(() => ({ lost: keptDamaged(what) }));
+  }
+
+  /** Puts away what the screens say of it. */
+  dismissLost(): void {
+    this.#change(() => ({ lost: null }));
+  }
+
   #change(change: (state: BenchState) => Partial<BenchState>): void {
     const before = this.state.value;
     this.state.value = { ...before, ...change(before) };
     if (this.state.value.photos !== before.photos) this.kept.keep(this.state.value.photos);
   }
 }
+
+const keptDamaged = (what: readonly string[]): BenchError => ({
+  kind: 'usage',
+  code: 'KEPT_BENCH_DAMAGED',
+  message: `What this page had kept of its photos cannot be read any more: ${what.join('; ')}.`,
+  remedy: 'The photos and the book are as they were. Set it again where it is missing.',
+});

@@ -38,7 +38,7 @@ export class Book {
     readonly onRenamed: (unit: UnitId, renamed: Renamed) => void = () => undefined,
   ) {
     this.pictures = new BookPictures(link);
-    const { edits: unsaved, isDamaged } = kept.left();
+    const { kept: unsaved, isDamaged } = kept.left();
     if (isDamaged) this.#change({ lost: keptDamaged });
     if (unsaved.length > 0) this.#change({ unsaved, saving: { kind: 'not-saved', error: leftOver } });
   }

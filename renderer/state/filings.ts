@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { MeasureAsked, PhotoId } from '../../core/contract/bench';
 import type { UnitId } from '../../core/contract/book-verbs';
 import type { PhotoRole } from '../../core/contract/unit-record';
+import { holdsTexts, isObject, keptByName, type KeptStorage } from './kept-text';
 import { placeNow, type Renamed } from './renamed';
 
 /** What a photo on the bench is in the book. */
@@ -20,9 +21,12 @@ const key = 'evendial-filings';
 /** Photos of the bench that lie in a unit, kept while the page's tab lives. */
 export class Filings {
   readonly all = signal<Readonly<Record<PhotoId, Filing>>>({});
+  readonly isDamaged: boolean;
 
-  constructor(readonly storage: Pick<Storage, 'getItem' | 'setItem'>) {
-    this.all.value = JSON.parse(storage.getItem(key) ?? '{}') as Record<PhotoId, Filing>;
+  constructor(readonly storage: KeptStorage) {
+    const { kept, isDamaged } = keptByName(storage, key, isFiling);
+    this.all.value = kept;
+    this.isDamaged = isDamaged;
   }
 
   of(photo: PhotoId): Filing | null {
@@ -39,6 +43,11 @@ export class Filings {
     const ofUnit = Object.entries(this.all.value).filter(([, filing]) => filing.unit === unit);
     this.put(ofUnit.map(([photo, filing]) => [photo, placeNow(filing, renamed)]));
   }
+}
+
+function isFiling(given: unknown): given is Filing {
+  if (!isObject(given) || !holdsTexts(given, ['unit', 'unitName', 'window', 'role', 'asked'])) return false;
+  return given['trial'] === null || typeof given['trial'] === 'string';
 }
 
 type Inner = Readonly<Record<string, unknown>>;

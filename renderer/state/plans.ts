@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { PhotoId } from '../../core/contract/bench';
 import type { UnitEdit, UnitId } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
+import { holdsTexts, isObject, keptList, type KeptStorage } from './kept-text';
 
 /** A change that was worked out and is to be tried. */
 export interface Plan {
@@ -21,9 +22,12 @@ const key = 'evendial-plans';
 /** Plans of the bench, the newest first, kept while the page's tab lives. */
 export class Plans {
   readonly all = signal<readonly Plan[]>([]);
+  readonly isDamaged: boolean;
 
-  constructor(readonly storage: Pick<Storage, 'getItem' | 'setItem'>) {
-    this.all.value = JSON.parse(storage.getItem(key) ?? '[]') as Plan[];
+  constructor(readonly storage: KeptStorage) {
+    const { kept, isDamaged } = keptList(storage, key, isPlan);
+    this.all.value = kept;
+    this.isDamaged = isDamaged;
   }
 
   put(plan: Plan): void {
@@ -41,11 +45,21 @@ export class Plans {
   }
 }
 
+const isNumberOrNull = (given: unknown): boolean => given === null || typeof given === 'number';
+
+/** As far as the screens look at it. */
+function isPlan(given: unknown): given is Plan {
+  if (!isObject(given) || !holdsTexts(given, ['id', 'photo', 'photoName', 'what'])) return false;
+  const { evenness, filedIn } = given;
+  const isFigure = isObject(evenness) && isNumberOrNull(evenness['value']) && isNumberOrNull(evenness['plusMinus']);
+  return isFigure && (filedIn === null || (isObject(filedIn) && holdsTexts(filedIn, ['unit', 'unitName', 'trial'])));
+}
+
 /** The edits that make a plan a trial of a unit: begun like the trial of its photo, with what was forecast. */
 export function editsOfPlan({ what, evenness }: Plan, trial: string, from: string | null): UnitEdit[] {
   const set = (field: string, text: string): UnitEdit => ({
     kind: 'set',
-    field: `trials[${trial}].planned.${field}`,
+    field: `trials[${JSON.stringify(trial)}].planned.${field}`,
     text,
   });
   return [

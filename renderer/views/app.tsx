@@ -9,7 +9,7 @@ import { BenchContext } from './bench-context';
 import { BookContext, useBook, type BookAround } from './book-context';
 import { CompareStation } from './compare/compare-station';
 import { EmptyBench } from './empty';
-import { EngineStopped, Foot, NoPhoto, NotStarted } from './frame-parts';
+import { EngineStopped, Foot, LostBar, NoPhoto, NotStarted } from './frame-parts';
 import { KeyList } from './key-list';
 import { NextStation } from './next/next-station';
 import { OutlineStation } from './outline/outline-station';
@@ -77,6 +77,7 @@ export function App({ bench, look, around }: AppProps): JSX.Element {
           <TopBar bench={bench} look={look} />
           <div>
             {engineStopped !== null && <EngineStopped bench={bench} />}
+            <LostBar bench={bench} />
             <WatchBar />
           </div>
           {startError ? (

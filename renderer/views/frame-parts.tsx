@@ -47,6 +47,20 @@ export function EngineStopped({ bench }: { readonly bench: Bench }): JSX.Element
   );
 }
 
+/** What the page had kept of its photos and cannot read any more. */
+export function LostBar({ bench }: { readonly bench: Bench }): JSX.Element | null {
+  const { lost } = bench.state.value;
+  if (lost === null) return null;
+  return (
+    <div class="stopped-bar" role="alert" data-lost>
+      <div>
+        <Glyph kind="refuse" /> <b>{lost.message}</b> {lost.remedy}
+      </div>
+      <button onClick={() => bench.dismissLost()}>Put away</button>
+    </div>
+  );
+}
+
 export function Foot({ bench, onHelp }: { readonly bench: Bench; readonly onHelp: () => void }): JSX.Element {
   const { said, photos, version } = bench.state.value;
   const open = photos.filter(({ status }) => status.kind === 'waiting' || status.kind === 'measuring').length;

@@ -64,6 +64,13 @@ describe('plans', () => {
     const plain = applyEdits(unit, [{ kind: 'add-trial', name: 'Copy', light: null, like: 'Trial 3', mirrorTo: null }]);
     expect(plain.trials.at(-1)?.planned).toBeUndefined();
   });
+
+  it('[PN2] may become a trial of any name', () => {
+    for (const name of ['as [1] again', '"quoted"', 'back\\slash]', '8 mm, "left" [2]', '’s . dots.planned']) {
+      const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, name, 'Frosted'));
+      expect(unit.trials.at(-1), name).toMatchObject({ name, planned: { what: plan.what, from: 'Frosted' } });
+    }
+  });
 });
 
 describe('Advice', () => {
