@@ -1,5 +1,5 @@
 import type { Mask, Plane } from '../base/plane';
-import { medianOf } from '../base/stats';
+import { medianOf, percentilesOf } from '../base/stats';
 
 /** Where the light stops inside the outline. */
 export interface DarkRim {
@@ -17,45 +17,57 @@ const leastGapMm = 0.75;
 const cliffFactor = 2.5;
 const cliffReachMm = 0.5;
 
-/** One cell that a look towards the middle meets, in cells. */
-interface MetCell {
-  readonly value: number;
-  /** From the outline's edge, along the look. */
-  readonly along: number;
-  /** From the nearest side of the bounding box: a frame is as wide seen aslant as seen straight. */
-  readonly depth: number;
-}
-
-/** The light met from the outline's edge towards the middle, glow cells only. */
-function lightAlong(light: Plane, glow: Mask, from: readonly [number, number]): MetCell[] {
-  const [toColumn, toRow] = [glow.width / 2, glow.height / 2];
+/**
+ * How wide the dark gap in the glow is before the cliff, in cells, looking from the outline's edge towards the middle at glow
+ * cells only; 0 when there is no gap or no cliff. The gap is measured from the nearest side of the bounding box: a frame is as
+ * wide seen aslant as seen straight.
+ */
+function gapBeforeCliff(
+  light: Plane,
+  glow: Mask,
+  from: readonly [number, number],
+  dark: number,
+  reach: number,
+): number {
+  const { width, height } = glow;
+  const [toColumn, toRow] = [width / 2, height / 2];
   const length = Math.hypot(toColumn - from[0], toRow - from[1]);
-  const met: MetCell[] = [];
+  const [across, down] = [(toColumn - from[0]) / length, (toRow - from[1]) / length];
+  let [start, depth, before] = [-1, 0, 0];
+  let cliff: { readonly until: number; readonly gap: number } | null = null;
+  let brightest = 0;
   let last = -1;
   for (let step = 0; step <= length; step += 0.5) {
-    const column = Math.floor(from[0] + ((toColumn - from[0]) * step) / length);
-    const row = Math.floor(from[1] + ((toRow - from[1]) * step) / length);
-    const at = row * glow.width + column;
-    if (row < 0 || column < 0 || row >= glow.height || column >= glow.width || at === last || !glow.values[at])
-      continue;
+    if (cliff && step > cliff.until) break;
+    const column = Math.floor(from[0] + across * step);
+    const row = Math.floor(from[1] + down * step);
+    const at = row * width + column;
+    if (at === last || !glow.values[at]) continue;
     last = at;
-    const depth = Math.min(column, row, glow.width - 1 - column, glow.height - 1 - row);
-    met.push({ value: light.values[at], along: step, depth });
+    const value = light.values[at];
+    if (cliff === null) {
+      depth = Math.min(column, row, width - 1 - column, height - 1 - row);
+      if (value <= dark) {
+        if (start < 0) start = depth;
+        before = value;
+        continue;
+      }
+      if (start < 0) return 0;
+      cliff = { until: step + reach, gap: depth - start };
+    }
+    brightest = Math.max(brightest, value);
   }
-  return met;
+  if (start < 0) return 0;
+  // Dark all the way: a cover, or the black inside of the case.
+  if (cliff === null) return depth - start;
+  return brightest > cliffFactor * Math.max(before, dark / 3) ? cliff.gap : 0;
 }
 
-/** How wide the dark gap in the glow is before the cliff, in cells; 0 when there is no gap or no cliff. */
-function gapBeforeCliff(met: readonly MetCell[], dark: number, reach: number): number {
-  const start = met[0]?.depth ?? 0;
-  const first = met.findIndex(({ value }) => value > dark);
-  // Dark all the way: a cover, or the black inside of the case.
-  if (first < 0) return met.length > 0 ? met[met.length - 1].depth - start : 0;
-  if (first === 0) return 0;
-  const { along, depth: edge } = met[first];
-  const before = met[first - 1].value;
-  const behind = met.filter((cell) => cell.along >= along && cell.along <= along + reach).map(({ value }) => value);
-  return Math.max(...behind) > cliffFactor * Math.max(before, dark / 3) ? edge - start : 0;
+/** The median of the brighter half. */
+function brighterMedian(values: Float32Array): number {
+  const half = Math.floor(values.length / 2);
+  const place = half + (values.length - half - 1) / 2;
+  return percentilesOf(values, [(100 * place) / Math.max(1, values.length - 1)])[0];
 }
 
 /**
@@ -72,17 +84,15 @@ function gapBeforeCliff(met: readonly MetCell[], dark: number, reach: number): n
  * @rule GT5
  */
 export function findDarkRim(relLuminance: Plane, glow: Mask, pxPerMm: number, borderMm = 0): DarkRim {
-  const lit: number[] = [];
-  for (let i = 0; i < glow.values.length; i++) if (glow.values[i]) lit.push(relLuminance.values[i]);
+  const lit = relLuminance.values.filter((_, i) => glow.values[i]);
   if (lit.length === 0) return { share: 0, widthMm: 0 };
-  const sorted = Float64Array.from(lit).sort();
-  // The brighter half's median: a wide frame would pull that of all cells down.
-  const dark = darkShare * medianOf(sorted.subarray(Math.floor(sorted.length / 2)));
+  // A wide frame would pull the median of all cells down.
+  const dark = darkShare * brighterMedian(lit);
   const edge: [number, number][] = [];
   for (let column = 0; column < glow.width; column++) edge.push([column + 0.5, 0.5], [column + 0.5, glow.height - 0.5]);
   for (let row = 0; row < glow.height; row++) edge.push([0.5, row + 0.5], [glow.width - 0.5, row + 0.5]);
   const wide = edge
-    .map((from) => gapBeforeCliff(lightAlong(relLuminance, glow, from), dark, cliffReachMm * pxPerMm))
+    .map((from) => gapBeforeCliff(relLuminance, glow, from, dark, cliffReachMm * pxPerMm))
     .filter((gap) => gap > 0)
     .map((gap) => gap / pxPerMm + borderMm)
     .filter((gapMm) => gapMm >= leastGapMm);
