@@ -8,6 +8,7 @@ import type { BenchPhoto, HelpersAsked, MeasureAsked, PhotoAsked } from '../../c
 import type { AddedArchive, FiledAs } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
 import type { UnitPhoto, UnitRecord } from '../../core/contract/unit-record';
+import { originalPath } from '../../core/book/unit-series';
 import { Book } from '../../core/node/book/book';
 import { runUnit } from '../../core/node/cli/unit/unit';
 import { startBookHost, type BookHost } from '../support/book-host';
@@ -316,6 +317,47 @@ describe('photos of the bench in a unit', () => {
     expect(archive).toMatchObject({ name: `${unit}.evendial`, leftOut: [] });
   }, 300_000);
 
+  it('[BE23] the sheet is measured once for all its forms; what its figures come from makes it measured anew', async () => {
+    const { ask } = bench;
+    const asked = { unit, form: 'html', paper: 'A4', share: false } as const;
+    let calls = 0;
+    const measuredFor = async (form: 'html' | 'pdf', share = false): Promise<[photos: number, page: string]> => {
+      const call = `sheet-of-last-${++calls}`;
+      const { bytes } = await ask('unitSheet', { ...asked, form, share }, call);
+      const files = bench.events.flatMap((event) =>
+        event.type === 'progress' && event.call === call ? [event.progress.file] : [],
+      );
+      return [new Set(files).size, Buffer.from(bytes).toString('utf8')];
+    };
+    const { photos, windows } = await ask('unitRead', { unit });
+    const inAll = photos.filter(({ role }) => role === 'reference' || role === 'trial').length;
+    await measuredFor('html');
+    expect((await measuredFor('pdf'))[0]).toBe(0);
+    expect((await measuredFor('html', true))[0]).toBe(0);
+    await ask('unitEdit', { unit, edits: [{ kind: 'set', field: 'notes', text: 'typed since' }] });
+    const [after, page] = await measuredFor('html');
+    expect(after).toBe(0);
+    expect(page).toContain('typed since');
+
+    const { name, widthMm } = windows[0];
+    await ask('unitEdit', {
+      unit,
+      edits: [{ kind: 'set', field: `windows[${name}].widthMm`, text: `${widthMm + 1}` }],
+    });
+    const [again, wider] = await measuredFor('html');
+    expect(again).toBe(inAll);
+    expect(wider).toContain(`${widthMm + 1} × `);
+    await ask('unitRestore', { unit, which: 'undo' });
+    const [undone, narrow] = await measuredFor('html');
+    expect(undone).toBe(inAll);
+    const original = path.join(place, 'units', unit, originalPath(photos[0]));
+    const bytes = readFileSync(original);
+    rmSync(original);
+    expect((await measuredFor('html'))[1]).not.toBe(narrow);
+    writeFileSync(original, bytes);
+    expect((await measuredFor('html'))[1]).toBe(narrow);
+  }, 300_000);
+
   it('[BE19] a unit in one file comes into an empty book whole, and is measured there as here', async () => {
     const { ask } = bench;
     const archive = path.join(folder, 'dropped');
@@ -416,6 +458,8 @@ describe('photos of the bench in a unit', () => {
   it('[BE6] a sheet that is cancelled stops at once', async () => {
     const { ask, host } = bench;
     const asked = { unit, form: 'pdf', paper: 'A4', share: false } as const;
+    // The last one would be there at once.
+    await ask('unitEdit', { unit, edits: [{ kind: 'set', field: 'photography.viewingDistanceMm', text: '650' }] });
     const stop = host.onEvent((event) => {
       if (event.type === 'progress' && event.call === 'no-sheet') void host.call('cancel', 'c', { call: 'no-sheet' });
     });

@@ -8,6 +8,7 @@ import type { Archives } from './archives';
 import type { Presence } from '../book/presence';
 import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
+import { LastSheet } from './last-sheet';
 import { layUnit } from './laying';
 import { unitThumbnail } from './thumbnails';
 import { sentencesToPage, toldToPage, withoutPlaces } from './told-to-page';
@@ -55,6 +56,7 @@ export interface BookBench extends FilingBench {
  */
 export function createBookAnswers(bench: BookBench): BookAnswers {
   const { book } = bench;
+  const lastSheet = new LastSheet();
   const answers: BookAnswers = {
     async bookList({ search }) {
       await bench.samplesGiven;
@@ -101,7 +103,7 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
     },
     async unitSheet(asks, run) {
       await assertThere(book, asks.unit);
-      return unitSheet(book, asks, `Evendial ${bench.version}`, run);
+      return unitSheet(book, asks, { program: `Evendial ${bench.version}`, lastSheet }, run);
     },
     async unitExport(asks, run) {
       await assertThere(book, asks.unit);

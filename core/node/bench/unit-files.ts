@@ -9,24 +9,24 @@ import type { Book } from '../book/book';
 import { exportUnit } from '../book/export-unit';
 import { importUnit } from '../book/import-unit';
 import { systemWords } from '../system-words';
-import { sheetRequest } from '../sheet/unit-sheet';
 import type { PlacedArchive } from './archives';
 import type { CallRun } from './calls';
+import type { LastSheet } from './last-sheet';
 
 /** A file goes to the page in one piece. */
 const mostFileBytes = 2 ** 30;
 
-/** The record sheet as a file, measured and drawn by an engine. @rule BE19 */
+/** The record sheet as a file, measured (unless it was just now) and drawn by an engine. @rule BE19, BE23 */
 export async function unitSheet(
   book: Book,
   { unit, form, paper, share }: BookVerbs['unitSheet']['asks'],
-  program: string,
-  { engine }: CallRun,
+  { program, lastSheet }: { readonly program: string; readonly lastSheet: LastSheet },
+  run: CallRun,
 ): Promise<BookVerbs['unitSheet']['answers']> {
   const record = await book.read(unit);
-  const bytes = await engine('sheet', {
+  const bytes = await run.engine('sheet', {
     record,
-    request: sheetRequest(record, (file) => path.join(book.unitFolder(unit), file)),
+    result: await lastSheet.measured(book, record, run),
     form: form === 'html' ? { kind: 'html' } : { kind: 'pdf', paper: paper === 'Letter' ? 'letter' : 'A4' },
     isShared: share,
     program,

@@ -49,11 +49,16 @@ export interface EngineTasks {
     readonly asks: { readonly request: MeasureRequest; readonly what: 'json' | 'csv' | 'pictures' };
     readonly answers: readonly SavedFile[];
   };
-  /** Measures a unit (request null: it has nothing to measure), and prints its record sheet. */
+  /** Measures a unit for its record sheet; with maps come only the windows that the sheet draws. */
+  readonly unit: {
+    readonly asks: { readonly record: UnitRecord; readonly request: MeasureRequest };
+    readonly answers: MeasureResult;
+  };
+  /** Prints the record sheet of a unit that was measured. */
   readonly sheet: {
     readonly asks: {
       readonly record: UnitRecord;
-      readonly request: MeasureRequest | null;
+      readonly result: MeasureResult;
       readonly form: SheetForm;
       readonly isShared: boolean;
       readonly program: string;
@@ -92,6 +97,7 @@ export function photoOf(task: Task): string {
       return task.asks.jobs[0].photo.path;
     case 'files':
     case 'shade':
+    case 'unit':
       return task.asks.request.jobs[0].photo.path;
     case 'find':
       return task.asks.photos[0].path;
@@ -102,7 +108,6 @@ export function photoOf(task: Task): string {
     case 'thumbnail':
       return task.asks.photo.path;
     case 'sheet':
-      return task.asks.request?.jobs[0].photo.path ?? '';
     case 'share':
       return '';
   }

@@ -4,7 +4,7 @@ import { readingFiles } from './reading-files';
 import { shadePage } from './shade-page';
 import { linearPart, screenPixels } from './screen-parts';
 import { windowThumbnail } from './thumbnail';
-import { sharedArchive, sheetFile } from './unit-files';
+import { measuredForSheet, sharedArchive, sheetFile } from './unit-files';
 
 /** Does one task, whatever it is. */
 export async function carryOut(
@@ -27,8 +27,10 @@ export async function carryOut(
       return readingFiles(task.asks, ports, run);
     case 'thumbnail':
       return windowThumbnail(task.asks, ports, run);
+    case 'unit':
+      return measuredForSheet(task.asks, ports, run);
     case 'sheet':
-      return sheetFile(task.asks, ports, run);
+      return sheetFile(task.asks);
     case 'share':
       return sharedArchive(task.asks, ports, run);
     case 'shade':

@@ -19,6 +19,8 @@ export function Sheet(): JSX.Element {
   const preview = useJob();
   const saving = useJob();
   const { id, revision } = record;
+  // What is saved meanwhile would be measured a second time.
+  const isBusy = preview.isRunning || saving.isRunning;
 
   const look = async (): Promise<void> => {
     setHtml(null);
@@ -66,10 +68,11 @@ export function Sheet(): JSX.Element {
         <JobLine job={saving} words="The sheet is being written" />
         <Caution />
         <div class="last">
-          <button class="go" data-save-pdf disabled={saving.isRunning} onClick={() => void save('pdf')}>
+          {preview.isRunning && <p class="hint">It can be saved as soon as it is measured.</p>}
+          <button class="go" data-save-pdf disabled={isBusy} onClick={() => void save('pdf')}>
             Save as PDF
           </button>
-          <button disabled={saving.isRunning} onClick={() => void save('html')}>
+          <button disabled={isBusy} onClick={() => void save('html')}>
             Save as one page for the browser
           </button>
         </div>
