@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
 import { testNextFlow } from '../support/next-flow';
-import { toTheBench } from '../support/bench-page';
+import { toAnEmptyBench } from '../support/bench-page';
 import { isLongRun } from '../support/long-run';
 import { testUnitFlow } from '../support/unit-flow';
 import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } from '../support/desktop';
@@ -12,7 +12,7 @@ import { desktopRuntime, openDesktop, openDisplay, type Desktop, type Display } 
 const runtime = desktopRuntime();
 const missing = 'missing' in runtime ? ` (skipped: ${runtime.missing})` : '';
 
-// A window is started for each test; seconds on an idle machine.
+// Seconds on an idle machine. One window for all: each start lays out the book and warms an engine up.
 describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { timeout: 300_000 }, () => {
   let display: Display;
   let desktop: Desktop;
@@ -21,19 +21,17 @@ describe.skipIf('missing' in runtime)(`the bench in its window${missing}`, { tim
 
   beforeAll(async () => {
     display = await openDisplay();
-  });
-  afterAll(() => {
-    display?.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
-  beforeEach(async () => {
     const began = performance.now();
     desktop = await openDesktop('file' in runtime ? runtime.file : '', display);
     await desktop.page.getByRole('button', { name: 'Open photos' }).waitFor();
     openedMs = performance.now() - began;
-    await toTheBench(desktop.page);
   });
-  afterEach(async () => desktop?.close());
+  afterAll(async () => {
+    await desktop?.close();
+    display?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+  beforeEach(() => toAnEmptyBench(desktop.page));
 
   it('[SC16] is there to be used soon after it was started', () => {
     // 3 s is the aim on an idle machine; the limit leaves room for the tests beside this one.

@@ -1,15 +1,16 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { BenchPhoto, MeasuredPhoto } from '../../core/contract/bench';
 import { measureAsked } from '../support/bench-asked';
 import { testBenchFlow, type ShellForFlow } from '../support/bench-flow';
 import { testUnitFlow } from '../support/unit-flow';
-import { toTheBench } from '../support/bench-page';
+import { printedEvenness, toAnEmptyBench, waitForRest } from '../support/bench-page';
 import { isLongRun } from '../support/long-run';
+import { pdfText } from '../support/pdf-reader';
 import { openDisplay, rootFlags, type Display } from '../support/desktop';
 
 const program = path.resolve('out/package/linux-unpacked/evendial');
@@ -56,14 +57,9 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
   let browser: Browser;
   let page: Page;
 
+  // One start for all: each lays out the book and warms an engine up.
   beforeAll(async () => {
     display = await openDisplay();
-  });
-  afterAll(() => {
-    display?.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
-  beforeEach(async () => {
     // Its inspector is off for good, so that the page is reached by the browser's own door, which any runtime has.
     running = spawn(program, [...rootFlags, '--remote-debugging-port=0', `--user-data-dir=${folder}`], {
       // Its book must not be the user's.
@@ -84,14 +80,16 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
     page = context.pages()[0] ?? (await context.waitForEvent('page'));
     await page.waitForURL('app://main/');
     await page.waitForLoadState();
-    await toTheBench(page);
   });
-  afterEach(async () => {
-    const ended = new Promise((resolve) => running.once('exit', resolve));
+  afterAll(async () => {
+    const ended = new Promise((resolve) => running?.once('exit', resolve));
     await browser?.close();
     running?.kill();
     await ended;
+    display?.close();
+    rmSync(folder, { recursive: true, force: true });
   });
+  beforeEach(() => toAnEmptyBench(page));
 
   it('[BE13] shows the page and measures a sample from inside its archive', async () => {
     expect(page.url()).toBe('app://main/');
@@ -120,6 +118,24 @@ describe.skipIf(why !== null)(`the packaged program${skipped}`, { timeout: 300_0
       return file;
     },
   };
-  testBenchFlow(shell);
-  testUnitFlow(shell, isLongRun ? null : 'it takes minutes in this runtime: in the long run only');
+  it('[BE13] one click on a sample gives its verdict; a unit of the book stands on its sheet, which is kept as PDF', async () => {
+    await page
+      .getByRole('button', { name: /Bare warm-white LEDs/ })
+      .first()
+      .click();
+    await waitForRest(page);
+    expect(await printedEvenness(page)).toMatch(/^\d+±\d+$/);
+    await page.getByRole('button', { name: 'Units', exact: true }).click();
+    await page.locator('[data-unit^="larkfield-t-60"]').first().click();
+    await page.locator('[data-view="sheet"]').click();
+    const sheet = page.locator('[data-sheet] .sheet');
+    await sheet.waitFor({ timeout: 120_000 });
+    expect(await sheet.locator('h1').innerText()).toMatch(/Larkfield T-60/);
+    const pdf = readFileSync(await shell.saved(() => page.locator('[data-save-pdf]').click()));
+    expect(pdfText(pdf)).toContain('Larkfield T-60');
+  });
+
+  const whyNot = isLongRun ? null : 'walked in the window; with the package in the long run only';
+  testBenchFlow(shell, whyNot);
+  testUnitFlow(shell, whyNot);
 });

@@ -77,6 +77,24 @@ export async function toTheBench(page: Page): Promise<void> {
   await page.locator('[data-place="bench"]').click();
 }
 
+interface WindowBench {
+  hello(call: string, asks: object): Promise<{ answer?: unknown }>;
+  removePhotos(call: string, asks: object): Promise<unknown>;
+}
+
+/** In the window: a page that keeps nothing of what was done in it before, on a bench without photos. */
+export async function toAnEmptyBench(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const bench = (globalThis as unknown as { evendialBench: WindowBench }).evendialBench;
+    const { photos } = (await bench.hello('clearing', {})).answer as Hello;
+    await bench.removePhotos('clearing', { photos: photos.map(({ id }) => id) });
+    localStorage.clear();
+  });
+  await page.reload();
+  await page.getByRole('button', { name: 'Open photos' }).waitFor();
+  await toTheBench(page);
+}
+
 /** Waits until nothing is being measured. Two cores may be busy with other tests. */
 export async function waitForRest(page: Page): Promise<void> {
   const said = page.locator('.foot .said');

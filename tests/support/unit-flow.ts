@@ -1,25 +1,10 @@
 import { copyFileSync, readFileSync } from 'node:fs';
 import path from 'node:path';
-import sharp from 'sharp';
 import type { Locator, Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import type { ShellForFlow } from './bench-flow';
-import { putPhotos, samplePhoto, waitForRest } from './bench-page';
-
-/** Half the samples' size: 5 pixels a mm of window, read in a third of the time. */
-const widthPx = 800;
-
-/** A sample photo, smaller, under a name of its own. */
-async function smallPhoto(sample: string, file: string): Promise<string> {
-  await sharp(samplePhoto(sample)).resize(widthPx).keepExif().keepIccProfile().jpeg({ quality: 95 }).toFile(file);
-  return file;
-}
-
-/** The same view with its lamps off: what is left is next to nothing. */
-async function darkPhoto(sample: string, file: string): Promise<string> {
-  await sharp(samplePhoto(sample)).resize(widthPx).linear(0.01, 2).jpeg({ quality: 95 }).toFile(file);
-  return file;
-}
+import { putPhotos, waitForRest } from './bench-page';
+import { darkPhoto, smallPhoto } from './small-photo';
 
 /** The reference, its lamp-off photo and three trials, in the order in which they are taken. */
 async function photosOfAnEvening(folder: string): Promise<string[]> {
