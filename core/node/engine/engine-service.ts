@@ -3,7 +3,7 @@ import type { MeasureProgress } from '../../contract/measure';
 import type { EnginePorts } from '../../engine';
 import { readPixelFile } from '../decode/decode-worker';
 import type { FromEngine, Task, ToEngine } from './messages';
-import { keepingLastPhoto } from './kept-photo';
+import { keepingLastPhotos } from './kept-photo';
 import { errorOfSent, sentErrorOf } from './sent-error';
 import { carryOut } from './tasks';
 
@@ -17,7 +17,7 @@ export class EngineService {
   constructor(private readonly send: (message: FromEngine) => void) {}
 
   private readonly ports: EnginePorts = {
-    decodePhoto: keepingLastPhoto(
+    decodePhoto: keepingLastPhotos(
       (path, request) =>
         new Promise((resolve, reject) => {
           const id = ++this.asked;

@@ -12,8 +12,10 @@ interface KeptPhoto {
   readonly photo: DecodedPhoto;
 }
 
-/** A photo of 24 megapixels in 8 bits, or of 12 in 16. */
-const mostKeptBytes = 80 * 2 ** 20;
+/** A photo of 24 megapixels in 8 bits, or of 12 in 16; larger ones are not kept. */
+const largestKeptBytes = 80 * 2 ** 20;
+/** Of all kept photos together: a try, its reference and its lamp-off photo of 12 megapixels. */
+const mostKeptBytes = 120 * 2 ** 20;
 
 const bytesOf = ({ codes, linear }: DecodedPhoto): number => (codes?.byteLength ?? 0) + (linear?.byteLength ?? 0);
 
@@ -40,25 +42,51 @@ function partOfKept({ photo }: KeptPhoto, regionPx: Parameters<DecodePhoto>[1]['
   return asked.width === has.width && asked.height === has.height ? photo : partOf(photo, asked);
 }
 
+/** Photos as they were decoded, the one that was asked for last at the end. */
+class KeptPhotos {
+  readonly #byPath = new Map<string, KeptPhoto>();
+
+  /** The photo of a file that has not changed since. */
+  of(path: string, stamp: string | null): KeptPhoto | null {
+    const kept = this.#byPath.get(path);
+    if (kept === undefined || kept.stamp !== stamp) return null;
+    this.#byPath.delete(path);
+    this.#byPath.set(path, kept);
+    return kept;
+  }
+
+  /** Lets go of those that were not asked for the longest, to make room. */
+  keep(kept: KeptPhoto): void {
+    this.#byPath.delete(kept.path);
+    let room = mostKeptBytes - bytesOf(kept.photo);
+    for (const other of [...this.#byPath.values()].reverse()) {
+      room -= bytesOf(other.photo);
+      if (room < 0) this.#byPath.delete(other.path);
+    }
+    this.#byPath.set(kept.path, kept);
+  }
+}
+
 /**
- * A decoder that remembers the photo it decoded last: while a corner is moved, or one photo is shown and measured, the same
- * file is asked for again and again. Asked for another part, it has the whole photo decoded, unless that is a large one. A
- * file that has changed meanwhile is decoded anew.
+ * A decoder that remembers the photos it decoded last: while a corner is moved, or one photo is shown and measured, the same
+ * files are asked for again and again, the reference with them. Asked for another part, it has the whole photo decoded, unless
+ * that is a large one. A file that has changed meanwhile is decoded anew.
  *
  * @rule BE14
  */
-export function keepingLastPhoto(decodePhoto: DecodePhoto): DecodePhoto {
-  let kept: KeptPhoto | null = null;
+export function keepingLastPhotos(decodePhoto: DecodePhoto): DecodePhoto {
+  const photos = new KeptPhotos();
   return async (path, { regionPx }) => {
     const started = performance.now();
     const stamp = await stampOf(path);
-    const known = kept !== null && kept.path === path && kept.stamp === stamp ? kept : null;
+    const known = photos.of(path, stamp);
     const part = known && partOfKept(known, regionPx);
     if (part) return { ...part, decodeMs: performance.now() - started };
-    const isWhole = known !== null && wholeBytesOf(known.photo.facts) <= mostKeptBytes;
+    const isWhole = known !== null && wholeBytesOf(known.photo.facts) <= largestKeptBytes;
     const photo = await decodePhoto(path, { regionPx: isWhole ? null : regionPx });
-    if (stamp === null || bytesOf(photo) > mostKeptBytes) return photo;
-    kept = { path, stamp, photo };
+    if (stamp === null || bytesOf(photo) > largestKeptBytes) return photo;
+    const kept = { path, stamp, photo };
+    photos.keep(kept);
     return partOfKept(kept, regionPx) ?? photo;
   };
 }

@@ -2,7 +2,7 @@ import { mkdtemp, rm, utimes, writeFile } from 'node:fs/promises';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, describe, it } from 'vitest';
-import { keepingLastPhoto } from '../../../core/node/engine/kept-photo';
+import { keepingLastPhotos } from '../../../core/node/engine/kept-photo';
 import { clampRegion } from '../../../core/node/decode/upright';
 import type { DecodedPhoto, PixelRegion } from '../../../core/photo/decoded-photo';
 
@@ -35,7 +35,7 @@ function decodedPart(size: readonly [number, number], asked: PixelRegion | null)
 
 function counted(size: readonly [number, number] = [40, 30]) {
   const asks: (PixelRegion | null)[] = [];
-  const decode = keepingLastPhoto((_, { regionPx }) => {
+  const decode = keepingLastPhotos((_, { regionPx }) => {
     asks.push(regionPx);
     return Promise.resolve(decodedPart(size, regionPx));
   });
@@ -49,8 +49,8 @@ const regionOf = (column: number, row: number, width: number, height: number): P
   height,
 });
 
-describe('the photo decoded last', () => {
-  it('[BE14] is not decoded again for a part of it, and the part is the same to the last code', async () => {
+describe('the photos decoded last', () => {
+  it('[BE14] are not decoded again for a part, and the part is the same to the last code', async () => {
     const { asks, decode } = counted();
     await decode(file, { regionPx: null });
     for (const region of [regionOf(3, 4, 10, 5), regionOf(-5, -2, 20, 50), regionOf(2.5, 3.25, 7.5, 4), null]) {
@@ -62,7 +62,7 @@ describe('the photo decoded last', () => {
     expect(asks).toEqual([null]);
   });
 
-  it('[BE14] is decoded whole when another part of it is asked for', async () => {
+  it('[BE14] are decoded whole when another part is asked for', async () => {
     const { asks, decode } = counted();
     await decode(file, { regionPx: regionOf(10, 10, 10, 10) });
     const moved = await decode(file, { regionPx: regionOf(9, 10, 10, 10) });
@@ -71,16 +71,28 @@ describe('the photo decoded last', () => {
     expect(asks).toEqual([regionOf(10, 10, 10, 10), null]);
   });
 
-  it('[BE14] is forgotten when the file changes, or another one is asked for', async () => {
+  it('[BE14] are forgotten when the file changes', async () => {
     const { asks, decode } = counted();
-    const other = path.join(folder, 'other.jpg');
-    await writeFile(other, 'two');
     await decode(file, { regionPx: null });
     await utimes(file, 1, 2);
     await decode(file, { regionPx: null });
-    await decode(other, { regionPx: null });
-    await decode(file, { regionPx: null });
-    expect(asks).toHaveLength(4);
+    expect(asks).toHaveLength(2);
+  });
+
+  it('[BE14] are several, until there is no room for the one that was not asked for the longest', async () => {
+    // 16 bits, 8 megapixels: 48 MB each, of 120.
+    const { asks, decode } = counted([4000, 2000]);
+    const files = ['try', 'reference', 'third'].map((name) => path.join(folder, name));
+    for (const name of files) await writeFile(name, name);
+    const [tried, reference, third] = files;
+    const asked = async (name: string): Promise<number> => {
+      await decode(name, { regionPx: null });
+      return asks.length;
+    };
+    expect([await asked(tried), await asked(reference), await asked(tried), await asked(reference)]).toEqual([
+      1, 2, 2, 2,
+    ]);
+    expect([await asked(third), await asked(reference), await asked(tried)]).toEqual([3, 3, 4]);
   });
 
   it('[BE14] a large photo is not kept, nor decoded whole for a part', async () => {
@@ -93,7 +105,7 @@ describe('the photo decoded last', () => {
   });
 
   it('[BE14] a file that is gone is the decoder to tell', async () => {
-    const decode = keepingLastPhoto(() => Promise.reject(new Error('no such photo')));
+    const decode = keepingLastPhotos(() => Promise.reject(new Error('no such photo')));
     await expect(decode(path.join(folder, 'gone.jpg'), { regionPx: null })).rejects.toThrow('no such photo');
   });
 });
