@@ -13,7 +13,7 @@ import { missingHue } from './missing-hue';
 import { colourOfMix, currentsOfMix, mixOf } from './mix';
 import { mixNotes } from './mix-notes';
 import { sumOfSpectra } from './model-spectra';
-import { correctionOf } from './next-try';
+import { correctionOf, type EarlierTry } from './next-try';
 import type { ResistorSeries } from './resistors';
 import { lightRefusal, stringRefusal } from './string-checks';
 import { planString, type StringPlan } from './strings';
@@ -33,8 +33,16 @@ export interface MixRequest {
   /** The scale's dye; null: a clear scale; undefined: not stated. */
   readonly dye?: Spectrum | null;
   readonly filamentK: number;
-  /** Glow of a try, and its currents: those of a first try when they are left out. */
-  readonly measured: { readonly glow: Uv1976; readonly currentsMa: readonly number[] | null } | null;
+  /** The last try. */
+  readonly measured: MeasuredTry | null;
+}
+
+export interface MeasuredTry {
+  readonly glow: Uv1976;
+  /** Of each string, mA, above 0; null: those of a first try. */
+  readonly currentsMa: readonly number[] | null;
+  /** The try before it; counts only beside its own currents. */
+  readonly before: { readonly glow: Uv1976; readonly currentsMa: readonly number[] } | null;
 }
 
 /** More than this from the target is a miss that has a hue: 5 steps. */
@@ -58,6 +66,11 @@ const normalised = (values: readonly number[]): number[] => {
   const sum = values.reduce((total, value) => total + value, 0);
   return values.map((value) => value / sum);
 };
+
+function earlierTry({ currentsMa, before }: MeasuredTry): EarlierTry | null {
+  if (currentsMa === null || before === null) return null;
+  return { glow: before.glow, currentRatios: currentsMa.map((mA, i) => mA / before.currentsMa[i]) };
+}
 
 /** The red print under the mix; null when a lamp's spectrum is not known. */
 function forecastOf({ leds, dye, filamentK }: MixRequest, shares: readonly number[], colours: readonly Triple[]) {
@@ -108,7 +121,7 @@ export function adviseMix(request: MixRequest): MixDocument {
 
   let shares = ideal.luminanceShares;
   const ran = measured?.currentsMa ?? null;
-  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, ran !== null);
+  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, ran !== null, earlierTry(measured)); // prettier-ignore
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;
   if (correction !== null) {

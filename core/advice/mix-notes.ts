@@ -59,6 +59,13 @@ function stringNotes({ leds }: MixRequest, plans: readonly (StringPlan | null)[]
 /** What preferred values may change of the colour without a word, u'v': 2 steps. Our own choice. */
 const widestRoundingUv = 0.0022;
 
+function correctionNote({ measured }: MixRequest, { isEnough, isOfBoth }: Correction): string {
+  if (isEnough) return 'The try is as near as resistors can bring it.';
+  if (isOfBoth) return 'Currents are corrected by what both tries show of a change; measure again after it.';
+  if (measured?.currentsMa) return 'Currents are corrected as the measured try asks for; measure again after it.';
+  return 'Currents are corrected by 0.7 of what the measured try asks for, since those that flowed are not given; measure again after it.';
+}
+
 /** What to know about a mix, in plain sentences. @rule LA8, LA13, LA14, LA15 */
 export function mixNotes({ request, plans, hue, missUv, correction, roundingUv }: NotedMix): string[] {
   const notes: string[] = [];
@@ -74,13 +81,12 @@ export function mixNotes({ request, plans, hue, missUv, correction, roundingUv }
   if (request.currentMa === null)
     notes.push('No --current is given: every string keeps to half its maximum, for a closed, warm case.');
   if (correction !== null) {
-    notes.push(
-      correction.isEnough
-        ? 'The try is as near as resistors can bring it.'
-        : request.measured?.currentsMa
-          ? 'Currents are corrected as the measured try asks for; measure again after it.'
-          : 'Currents are corrected by 0.7 of what the measured try asks for, since those that flowed are not given; measure again after it.',
-    );
+    notes.push(correctionNote(request, correction));
+    if (request.measured?.before && !correction.isOfBoth) {
+      notes.push(
+        'The try before tells nothing: its currents differ by less than 10 %, its photo does not show the change, or a lamp is missing in it. Only the last try counts.',
+      );
+    }
     notes.push(
       'A camera bends colours of LEDs: take the target from a filament photo with the same settings, or go by eye.',
     );

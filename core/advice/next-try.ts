@@ -12,24 +12,91 @@ const leastShare = 0.02;
 const nearEnoughUv = 0.0022;
 const leastChange = 1.03;
 
+/** A change of currents by less than this, ln, says nothing of what changes do: resistors of 5 % do as much. */
+const leastMoved = Math.log(1.1);
+/** What the photo shows of a change, over what the data sheets say that it is; outside, something else has changed too. */
+const gainBounds = [0.25, 2] as const;
+
+/** The try before the measured one. */
+export interface EarlierTry {
+  readonly glow: Uv1976;
+  /** Each current of the measured try over that of this one. */
+  readonly currentRatios: readonly number[];
+}
+
 /** What a measured try says of the next one. */
 export interface Correction {
   /** For each lamp's current; 1 for a lamp that the target does not need. Only their ratios count. */
   readonly factors: readonly number[];
   /** The try is as near as resistors can bring it. */
   readonly isEnough: boolean;
+  /** The try before it counts too. */
+  readonly isOfBoth: boolean;
+}
+
+const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, one, i) => sum + one * b[i], 0);
+
+/** ln of each over the first of those that count. */
+function logRatios(values: readonly number[], counts: readonly boolean[]): number[] {
+  const used = values.filter((_, i) => counts[i]);
+  return used.map((value) => Math.log(value / used[0]));
+}
+
+/** Log ratios back to one factor a lamp; 1 for those that do not count. */
+function factorsOf(logs: readonly number[], first: number, counts: readonly boolean[]): number[] {
+  const used = logs.values();
+  return counts.map((isUsed) => (isUsed ? first * Math.exp(used.next().value!) : 1));
+}
+
+/** A change from one try to the next, as log ratios. */
+interface Change {
+  /** Of the currents. */
+  readonly moved: readonly number[];
+  /** Of the light, by the photos. */
+  readonly shown: readonly number[];
+}
+
+/** null: the earlier photo does not show every lamp. */
+function changeOf(
+  { glow, currentRatios }: EarlierTry,
+  found: Mix,
+  colours: readonly Triple[],
+  counts: readonly boolean[],
+): Change | null {
+  const before = mixOf(colours, glow).luminanceShares;
+  if (before.some((share, i) => counts[i] && share < leastShare)) return null;
+  const ratios = found.luminanceShares.map((share, i) => share / before[i]);
+  return { moved: logRatios(currentRatios, counts), shown: logRatios(ratios, counts) };
+}
+
+/**
+ * What has to be changed so that the photo shows the change asked for, as it showed the change before; log ratios.
+ *
+ * @returns null where the change before tells nothing
+ * @source Broyden 1965 (from memory), from the data sheets' colours as the first guess; of two lamps the secant
+ */
+function asShownBefore(asked: readonly number[], before: Change | null): readonly number[] | null {
+  if (before === null) return null;
+  const { moved, shown } = before;
+  const gain = dot(moved, shown) / dot(moved, moved);
+  const [least, most] = gainBounds;
+  if (Math.sqrt(dot(moved, moved)) < leastMoved || gain < least || gain > most) return null;
+  const along = dot(moved, asked) / dot(moved, shown);
+  return asked.map((one, i) => one + (moved[i] - shown[i]) * along);
 }
 
 /**
  * The correction after a measured try: each current times (share wanted / share measured), to the power 0.7 when the currents of the
- * try were not told.
+ * try were not told. With the try before it, whose photo shows what such a change does in this camera: what that says.
  *
  * It is enough when the try differs from the nearest mix by 2 steps or less, or when no ratio changes by 3 %, whichever asks for more.
  *
  * @param measured      chromaticity of the try's glow, by a photo like that of the target
  * @param areCurrentsKnown  those of the try: what is corrected is then what flowed
+ * @param earlier       counts only where the currents are known
  * @returns a refusal MEASURED_OUTSIDE when the measured colour is none that these lamps mix
- * @source weights of a mix in u'v'; damping and bounds our own choice, from tries that were rendered: damped ones needed a fourth
+ * @source weights of a mix in u'v'; damping and bounds our own choice, from tries that were rendered: damped ones needed a fourth. Cameras
+ * show changes of LEDs' colours too small (colours outside the file's gamut): without the try before, a far first try needed a fourth
  * @rule LA14
  */
 export function correctionOf(
@@ -37,6 +104,7 @@ export function correctionOf(
   measured: Uv1976,
   colours: readonly Triple[],
   areCurrentsKnown: boolean,
+  earlier: EarlierTry | null = null,
 ): Correction | AppError {
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
@@ -45,8 +113,14 @@ export function correctionOf(
       'Measure the try with all its lamps on, with the camera settings of the target, or leave --measured out.';
     return new AppError('refusal', 'MEASURED_OUTSIDE', 'the measured colour is no mix of these lamps', remedy);
   }
-  const power = areCurrentsKnown ? 1 : damping;
-  const factors = shares.map((share, i) => (share === 0 ? 1 : (share / found.luminanceShares[i]) ** power));
+  const counts = shares.map((share) => share > 0);
+  const ratios = shares.map((share, i) => share / found.luminanceShares[i]);
+  const asked = logRatios(ratios, counts);
+  const change = areCurrentsKnown && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
+  const ofBoth = asShownBefore(asked, change);
+  const changes = ofBoth ?? (areCurrentsKnown ? asked : asked.map((one) => damping * one));
+  const factors = factorsOf(changes, ratios[counts.indexOf(true)], counts);
   const isSmall = Math.max(...factors) / Math.min(...factors) < leastChange;
-  return { factors, isEnough: isSmall && uvDistance(found.reached, wanted.reached) <= nearEnoughUv };
+  const isEnough = isSmall && uvDistance(found.reached, wanted.reached) <= nearEnoughUv;
+  return { factors, isEnough, isOfBoth: ofBoth !== null };
 }

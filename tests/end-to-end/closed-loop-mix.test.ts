@@ -14,7 +14,7 @@ import { chance, type Chance, photographed, type PhotographedWindow, windowOf } 
 import { isLongRun } from '../support/long-run';
 
 /** Loops of these seeds were never looked at while the mix was made. */
-const firstSeed = 63_000;
+const firstSeed = 64_000;
 const loops = isLongRun ? 36 : 3;
 const mostTries = 3;
 
@@ -125,7 +125,8 @@ async function runLoop(seed: number): Promise<Loop> {
     const currentsMa = advice.lamps.map(({ currentWithNearestMa }) => currentWithNearestMa ?? 0);
     const lit = litBy(light, lamps.map((lamp, i) => [lamp.light, lamp.lumens(currentsMa[i])] as const)); // prettier-ignore
     const [shown] = await photographed([{ window: lit, camera }]);
-    measured = { glow: readGlow(shown), currentsMa };
+    const before: NonNullable<MixRequest['measured']>['before'] = measured && { glow: measured.glow, currentsMa: measured.currentsMa! }; // prettier-ignore
+    measured = { glow: readGlow(shown), currentsMa, before };
     loop.trueSteps.push(stepsFromUvDistance(uvDistance(trueGlow(lit), trueGlow(wanted))));
     loop.readSteps.push(stepsFromUvDistance(uvDistance(measured.glow, target)));
   }

@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { LightKind } from '../../core/contract/light';
 import { readSeries, requestOfSeries } from '../../core/contract/series';
 import type { Reading } from '../../core/contract/readings';
-import { m4, t60 } from '../../samples/render/arrangements';
+import { m4, m4Arrangements, t60, t60Arrangements } from '../../samples/render/arrangements';
 import { planeView } from '../../samples/render/camera/plane-view';
 import { photoBytes } from '../../samples/render/files/photo-file';
 import { type Camera, type LitWindow, renderCodes } from '../../samples/render/index';
@@ -12,10 +12,11 @@ import type { Lamp } from '../../samples/render/light/lamp';
 import { transmission } from '../../samples/render/light/materials';
 import { type LightName, lights, times, tristimulus, type Xyz } from '../../samples/render/light/spectra';
 import { darkRoom, off, onStand } from '../../samples/render/sets/set';
+import { uvPrime } from '../../samples/render/truth/colour';
 import { redPrintFigures } from '../../samples/render/truth/red-print';
 import { measureAll } from './measured-samples';
 
-export type Family = Exclude<LightKind, 'red' | 'unknown'>;
+export type Family = Exclude<LightKind, 'unknown'>;
 
 /** What shines, with its flux: as the sample set has it, filling the red channel alike. */
 const shines: Readonly<Record<Family, readonly (readonly [LightName, number])[]>> = {
@@ -32,9 +33,11 @@ const shines: Readonly<Record<Family, readonly (readonly [LightName, number])[]>
     ['red-led', 3.4],
     ['yellow-green-led', 6.8],
   ],
+  red: [['red-led', 3.4]],
 };
 
-export const families = Object.keys(shines) as Family[];
+/** Red alone leaves nothing to tell red print by: no figure is relative to the filament. */
+export const families = (Object.keys(shines) as Family[]).filter((family) => family !== 'red');
 
 /** Places of the lamps behind a window; their light is the same everywhere but for its strength, so the truth of colours is exact. */
 export interface LightField {
@@ -69,13 +72,49 @@ export const lightFields = {
 
 export type FieldName = keyof typeof lightFields;
 
-export function lampsBehind(field: FieldName, family: Family): LitWindow {
-  const { windowOf, places, box }: LightField = lightFields[field];
+/** Lights of a mix in the shares that come nearest to the filament in u'v', from their spectra and never from the engine. */
+function tuned(parts: readonly (readonly [LightName, number])[]): readonly (readonly [LightName, number])[] {
+  const [[first], [second]] = parts;
+  const uvOf = (share: number): readonly [number, number] => {
+    const sum = [first, second].map((name, k) => tristimulus(lights[name]).map((value) => value * (k === 0 ? share : 1 - share))); // prettier-ignore
+    return uvPrime([0, 1, 2].map((axis) => sum[0][axis] + sum[1][axis]) as unknown as Xyz);
+  };
+  const wanted = uvPrime(tristimulus(lights.filament));
+  const missOf = (share: number): number => Math.hypot(uvOf(share)[0] - wanted[0], uvOf(share)[1] - wanted[1]);
+  const shares = Array.from({ length: 999 }, (_, i) => (i + 1) / 1000);
+  const best = shares.reduce((a, b) => (missOf(b) < missOf(a) ? b : a));
+  const lumens = parts[0][1] + parts[1][1];
+  return [[first, best * lumens], [second, (1 - best) * lumens]]; // prettier-ignore
+}
+
+/** @param isTuned  mixes are as near to the filament as they go; else as the sample set has them */
+export function lampsBehind(field: FieldName | LightField, family: Family, isTuned = false): LitWindow {
+  const { windowOf, places, box }: LightField = typeof field === 'string' ? lightFields[field] : field;
+  const parts = isTuned && shines[family].length === 2 ? tuned(shines[family]) : shines[family];
   const lamps = places.flatMap(({ share, ...place }) =>
-    shines[family].map(([light, flux]): Lamp => ({ ...place, light, flux: flux * share })),
+    parts.map(([light, flux]): Lamp => ({ ...place, light, flux: flux * share })),
   );
   return windowOf(family, lamps, box);
 }
+
+/** As the sample photos have it: the lamps' places and their shares of the light, whatever shines there. */
+function fieldOf({ lamps, box }: LitWindow, windowOf: LightField['windowOf']): LightField {
+  const brightest = Math.max(...lamps.map(({ flux }) => flux));
+  const places = lamps.map(({ xMm, yMm, zMm, lobe, tiltDeg, flux }) => ({ xMm, yMm, zMm, lobe, ...(tiltDeg ? { tiltDeg } : {}), share: flux / brightest })); // prettier-ignore
+  return { windowOf, places, box };
+}
+
+/** Every light field of the sample photos behind a print that has red. A black dial has none. */
+export const sampleFields: Readonly<Record<string, LightField>> = {
+  'M-4, above': fieldOf(m4Arrangements.filament, m4),
+  'T-60, bare': fieldOf(t60Arrangements.warmWhiteBare, t60),
+  'T-60, diffuser': fieldOf(t60Arrangements.warmWhiteDiffuser, t60),
+  'T-60, shade': fieldOf(t60Arrangements.warmWhiteShade, t60),
+  'T-60, moved': fieldOf(t60Arrangements.warmWhiteMoved, t60),
+  'T-60, filament': fieldOf(t60Arrangements.filament, t60),
+  'M-4, at one side': fieldOf(m4Arrangements.oneSided, m4),
+  'set of lamps': lightFields['behind the scale'],
+};
 
 /** A photo of the meter at 8.1 px/mm. */
 export const ofMeter = (changes: Partial<Camera> = {}): Camera => ({
@@ -125,7 +164,7 @@ export interface BesideFilament {
 }
 
 export interface FilamentSeries {
-  readonly field: FieldName;
+  readonly field: FieldName | LightField;
   readonly camera: Camera;
   /** The first is the reference; another filament may follow as a trial. */
   readonly families: readonly Family[];
@@ -134,11 +173,21 @@ export interface FilamentSeries {
   /** Whether the owner knows the camera's curve. */
   readonly encoding?: 'srgb' | 'profile';
   readonly hasLampOff?: boolean;
+  /** See `lampsBehind`. */
+  readonly areMixesTuned?: boolean;
 }
 
 /** Draws and measures lamps in one place after the other, each set beside the first. */
 export async function besideFilament(series: FilamentSeries): Promise<BesideFilament[]> {
-  const { field, camera, roomLight = darkRoom, room = 'dark', encoding = 'srgb', hasLampOff = false } = series;
+  const {
+    field,
+    camera,
+    roomLight = darkRoom,
+    room = 'dark',
+    encoding = 'srgb',
+    hasLampOff = false,
+    areMixesTuned = false,
+  } = series;
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-lamps-'));
   const draw = async (file: string, window: LitWindow, seed: number) => {
     const scene = { roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] };
@@ -158,7 +207,7 @@ export async function besideFilament(series: FilamentSeries): Promise<BesideFila
   try {
     const shots: object[] = [];
     for (const [n, family] of series.families.entries()) {
-      await draw(`lamp-${n}`, lampsBehind(field, family), camera.seed + n);
+      await draw(`lamp-${n}`, lampsBehind(field, family, areMixesTuned), camera.seed + n);
       shots.push({
         photos: [{ file: `lamp-${n}`, encoding }],
         light: family,
@@ -181,7 +230,7 @@ export async function besideFilament(series: FilamentSeries): Promise<BesideFila
     const readings = await measureAll(request);
     return readings.map((reading, n) => {
       const family = series.families[n];
-      return { family, reading, truth: truthOf(lampsBehind(field, family)) };
+      return { family, reading, truth: truthOf(lampsBehind(field, family, areMixesTuned)) };
     });
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -15,6 +15,9 @@ export interface LampFamily {
 /** A filament lamp at the low end of its volts, as vintage scales run it; what indices are per cent of. */
 export const referenceFilamentK = 2400;
 
+/** What else runs behind vintage scales, from tired to bright: what mixes are tuned to, too. */
+const otherFilamentsK = [2100, 2800] as const;
+
 /**
  * Filament lamp of a colour temperature.
  *
@@ -38,13 +41,17 @@ const onePhosphor = (pumpShare: number, peakNm: number, halfWidthNm: number): Sp
     { spectrum: lineSpectrum(peakNm, halfWidthNm), amount: 1 },
   ]);
 
-/** Two lines in the mix that comes nearest to the reference filament. */
-function mixed(first: Spectrum, second: Spectrum): Spectrum {
+/** Two lines in the mix that comes nearest to a filament. */
+function mixed(first: Spectrum, second: Spectrum, kelvin = referenceFilamentK): Spectrum {
   const parts = [perLuminance(first), perLuminance(second)];
-  const target = uv1976FromXyz(xyzFromSpectrum(planckSpectrum(referenceFilamentK)));
+  const target = uv1976FromXyz(xyzFromSpectrum(planckSpectrum(kelvin)));
   const { luminanceShares } = mixOfTwo([xyzFromSpectrum(parts[0]), xyzFromSpectrum(parts[1])], target);
   return sumOfSpectra(parts.map((spectrum, i) => ({ spectrum, amount: luminanceShares[i] })));
 }
+
+/** Pairs of lamps, each tuned to the reference filament and to the others: how red the print looks goes with the ratio of the mix. */
+const mixes = (pairs: readonly (readonly [Spectrum, Spectrum])[]): Spectrum[] =>
+  [referenceFilamentK, ...otherFilamentsK].flatMap((kelvin) => pairs.map(([a, b]) => mixed(a, b, kelvin)));
 
 /** Blue-pumped whites of one colour temperature. */
 const ordinary = (kelvin: number, ...more: Spectrum[]): LampFamily => ({
@@ -72,7 +79,7 @@ export function lampFamilies(): LampFamily[] {
   const booted = (edgeNm: number): Spectrum[] =>
     [white(3000, ordinaryBands), cieLedSpectrum('LED-B5')].map((lamp) => throughFilter(lamp, bootTransmission(edgeNm)));
   return [
-    { ...filamentFamily(referenceFilamentK), members: [referenceFilamentK, 2100, 2800].map(planckSpectrum) },
+    { ...filamentFamily(referenceFilamentK), members: [referenceFilamentK, ...otherFilamentsK].map(planckSpectrum) },
     filamentFamily(2700),
     ordinary(2200, onePhosphor(0.13, 607, 120)),
     highRendering(2200),
@@ -95,15 +102,19 @@ export function lampFamilies(): LampFamily[] {
     },
     {
       name: 'red + green',
-      members: [mixed(red(632), green(525)), mixed(red(625), green(520)), mixed(red(638), green(530))],
+      members: mixes([
+        [red(632), green(525)],
+        [red(625), green(520)],
+        [red(638), green(530)],
+      ]),
     },
     {
       name: 'red + yellow-green',
-      members: [
-        mixed(red(632), yellowGreen(572)),
-        mixed(red(625), yellowGreen(568)),
-        mixed(red(638), yellowGreen(574)),
-      ],
+      members: mixes([
+        [red(632), yellowGreen(572)],
+        [red(625), yellowGreen(568)],
+        [red(638), yellowGreen(574)],
+      ]),
     },
     { name: 'red', members: [red(632), red(625), red(638)] },
   ];

@@ -21,6 +21,9 @@ Currents and resistors of a mix of two or three kinds of LEDs, each on a string 
                       its filament lamp; --filament 2400 is that lamp's temperature
   --measured READINGS.json#NAME [--measured-currents 10,3.8]
                       a try that was measured, and its mA: the next try is corrected by it
+  --before READINGS.json#NAME --before-currents 10,2
+                      the try before that one: both together tell what a change of current does in
+                      these photos, so that the third try comes near enough
   --json              one JSON document on standard output
 
 Exit: 0 done, also when the target is out of reach; 2 wrong usage or file; 5 no resistor can be

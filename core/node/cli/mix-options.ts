@@ -86,18 +86,37 @@ async function readTarget(
   return { target, note: volts === null ? null : `The old lamp is taken as ${lamp.cctK.toFixed(0)} K (${range}).` };
 }
 
-async function readMeasured(values: Values, lamps: number, shell: Shell): Promise<MixRequest['measured']> {
-  const [text, currents] = [values.get('measured'), values.get('measured-currents')];
-  if (text === undefined) {
-    if (currents === undefined) return null;
-    throw usageError('--measured-currents goes with --measured', 'Give both, or neither.', 'OPTION_VALUE');
-  }
-  const currentsMa = currents?.split(',').map((part) => numberOf(part.trim()) ?? NaN) ?? null;
-  if (currentsMa !== null && (currentsMa.length !== lamps || !currentsMa.every((mA) => mA > 0))) {
+/** Currents beside a try, mA; null when they are not given. @throws AppError OPTION_VALUE */
+function readCurrents(values: Values, of: string, lamps: number): number[] | null {
+  const option = `${of}-currents`;
+  const text = values.get(option);
+  if (text === undefined) return null;
+  if (!values.has(of)) throw usageError(`--${option} goes with --${of}`, 'Give both, or neither.', 'OPTION_VALUE');
+  const currentsMa = text.split(',').map((part) => numberOf(part.trim()) ?? NaN);
+  if (currentsMa.length !== lamps || !currentsMa.every((mA) => mA > 0)) {
     const remedy = 'Give the mA of each string of that try, in the order of the lamps: 10,3.8.';
-    throw usageError(`--measured-currents is ${JSON.stringify(currents)}`, remedy, 'OPTION_VALUE');
+    throw usageError(`--${option} is ${JSON.stringify(text)}`, remedy, 'OPTION_VALUE');
   }
-  return { glow: await readGlowColour('measured', text, shell), currentsMa };
+  return currentsMa;
+}
+
+async function readMeasured(values: Values, lamps: number, shell: Shell): Promise<MixRequest['measured']> {
+  const [last, before] = [values.get('measured'), values.get('before')];
+  const [currentsMa, beforeMa] = [readCurrents(values, 'measured', lamps), readCurrents(values, 'before', lamps)];
+  if (before !== undefined && (currentsMa === null || beforeMa === null)) {
+    const remedy =
+      'Give --measured, --measured-currents and --before-currents too: the change from one to the other counts.';
+    throw usageError('--before needs the last try and the currents of both', remedy, 'OPTION_VALUE');
+  }
+  if (last === undefined) return null;
+  return {
+    glow: await readGlowColour('measured', last, shell),
+    currentsMa,
+    before:
+      before === undefined || beforeMa === null
+        ? null
+        : { glow: await readGlowColour('before', before, shell), currentsMa: beforeMa },
+  };
 }
 
 /** What `mix` was asked, and what to say of how it was read. @throws AppError of kind usage @rule LA17 */

@@ -23,6 +23,8 @@ const rules = {
     'filament',
     'measured',
     'measured-currents',
+    'before',
+    'before-currents',
   ],
   flags: ['json', 'same-lens'],
   lists: ['lamp'],

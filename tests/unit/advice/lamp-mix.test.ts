@@ -6,7 +6,7 @@ import { adviseMix, type MixRequest } from '../../../core/advice/lamp-mix';
 import { ledXyz, type Led } from '../../../core/advice/led';
 import { missingHue } from '../../../core/advice/missing-hue';
 import { colourOfMix, mixOfTwo, type Mix } from '../../../core/advice/mix';
-import { correctionOf, type Correction } from '../../../core/advice/next-try';
+import { correctionOf, type Correction, type EarlierTry } from '../../../core/advice/next-try';
 import { AppError } from '../../../core/base/errors';
 import { uv1976FromXy, uv1976FromXyz, xyzFromXy, type Uv1976 } from '../../../core/colour/chromaticity';
 import { xyOfWavelength } from '../../../core/colour/dominant-wavelength';
@@ -194,6 +194,27 @@ describe('correctionOf', () => {
       expect(isEnough).toBe(tries > 2);
       if (isEnough) expect(uvDistance(shown, target)).toBeLessThan(0.0022);
       light = light.map((value, i) => value * factors[i]);
+    }
+  });
+
+  it('[LA14] two tries tell what a change does in this camera: the third is there, which by the sheets alone it is not', () => {
+    const wantedRatio = 0.45 / 0.55;
+    const wanted = mixOfTwo(colours, colourOfMix([wantedRatio, 1], colours));
+    // A camera that shows half of every change, in ln, as it does with colours outside its file's gamut.
+    const shownAt = (ratio: number): Uv1976 => colourOfMix([Math.sqrt(ratio * wantedRatio), 1], colours);
+    const next = (ratio: number, earlier: EarlierTry | null): number => {
+      const correction = correctionOf(wanted, shownAt(ratio), colours, true, earlier);
+      if (correction instanceof AppError) throw correction;
+      return (ratio * correction.factors[0]) / correction.factors[1];
+    };
+    const first = 3;
+    const second = next(first, null);
+    const earlier = { glow: shownAt(first), currentRatios: [second / first, 1] };
+    expect(next(second, earlier)).toBeWithin(wantedRatio, 0.001);
+    expect(next(second, null)).toBeGreaterThan(1.1);
+    // Too small a change, or one that was shown the other way round, is not believed.
+    for (const moved of [1.05, first / second]) {
+      expect(next(second, { ...earlier, currentRatios: [moved, 1] })).toBeWithin(next(second, null), 1e-9);
     }
   });
 

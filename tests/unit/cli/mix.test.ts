@@ -16,7 +16,12 @@ beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'evendial-mix-'));
   const figure = (value: number) => ({ value, plusMinus: 0.004 });
   const reading = (name: string, u: number, v: number) => ({ name, colour: { uPrime: figure(u), vPrime: figure(v) } });
-  const readings = [reading('filament', 0.2896, 0.5381), reading('try', 0.34, 0.548), reading('red', 0.55, 0.519)];
+  const readings = [
+    reading('filament', 0.2896, 0.5381),
+    reading('try', 0.34, 0.548),
+    reading('redder', 0.39, 0.543),
+    reading('red', 0.55, 0.519),
+  ];
   writeFileSync(path.join(folder, 'r.json'), JSON.stringify({ format: 'evendial-readings', version: 1, readings }));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -65,6 +70,14 @@ describe('evendial mix', () => {
     const corrected = documentOf(await run(...dyed, '--measured-currents', '10,4'));
     expect(corrected.correction!.factors[0]).toBe(1);
     expect(corrected.correction!.factors[1]).toBeGreaterThan(1); // the try was too red
+    // Twice the green was shown as less than that: it has to go up further than the sheets say.
+    const before = ['--before', 'r.json#redder', '--before-currents', '10,2'];
+    const again = documentOf(await run(...dyed, '--measured-currents', '10,4', ...before));
+    expect(again.correction!.factors[1]).toBeGreaterThan(corrected.correction!.factors[1]);
+    expect(again.notes.join()).toMatch(/what both tries show of a change/);
+    const same = documentOf(await run(...dyed, '--measured-currents', '10,4', ...before.slice(0, 3), '10,4.1'));
+    expect(same.correction).toEqual(corrected.correction);
+    expect(same.notes.join()).toMatch(/The try before tells nothing/);
   });
 
   it('[LA11, LA17] a target may be an old lamp run below its rated volts', async () => {
@@ -106,7 +119,14 @@ describe('evendial mix', () => {
     [[...usual.slice(0, 4), '--target', '2400K'], /one of --supply and --supply-ac/],
     [[...usual, '--hz', '50'], /--hz and --capacitor go with --supply-ac/],
     [[...usual, '--e-series', 'E48'], /--e-series is "E48"/],
-    [[...usual, '--measured', 'r.json'], /holds 3 readings/],
+    [[...usual, '--measured', 'r.json'], /holds 4 readings/],
+    [[...usual, '--measured-currents', '10,4'], /--measured-currents goes with --measured/],
+    [[...usual, '--before-currents', '10,4'], /--before-currents goes with --before/],
+    [
+      [...usual, '--measured', 'r.json#try', '--before', 'r.json#redder'],
+      /--before needs the last try and the currents/,
+    ],
+    [[...usual, '--before', 'r.json#redder', '--before-currents', '10,0'], /--before-currents is "10,0"/],
   ])('[LA17] %j is refused with its place', async (words, message) => {
     const { code, out, err } = await run(...words);
     expect([code, out]).toEqual([2, '']);
