@@ -130,7 +130,14 @@ export async function photographed(shots: readonly Shot[]): Promise<Photographed
     return measured.map(({ reading, maps }) => {
       const { glowLuminance, widthMm, heightMm, exposureNormalised } = maps!;
       const map = measuredMap(glowLuminance, 4, widthMm, heightMm, exposureNormalised);
-      return { name: reading.name, reading, score: reading.evenness.score, spots: reading.spots, map, isSizeKnown: true };
+      return {
+        name: reading.name,
+        reading,
+        score: reading.evenness.score,
+        spots: reading.spots,
+        map,
+        isSizeKnown: true,
+      };
     });
   } finally {
     rmSync(folder, { recursive: true, force: true });
