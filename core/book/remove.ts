@@ -3,10 +3,11 @@ import type { UnitPhoto, UnitRecord, UnitTrial } from '../contract/unit-record';
 import { askedWrongly } from './book-errors';
 import { namedItem } from './edits';
 
-/** A trial that lit only this window stays, and lights none. */
+/** A trial that lit only this window stays, and lights none; what was forecast of this window goes with it. */
 function trialWithoutWindow(trial: UnitTrial, window: string): UnitTrial {
-  const { windows, mirroredTo } = trial;
-  const rest = mirroredTo === window ? withoutKey(trial, 'mirroredTo') : trial;
+  const { windows, mirroredTo, planned } = trial;
+  const unmirrored = mirroredTo === window ? withoutKey(trial, 'mirroredTo') : trial;
+  const rest = planned?.window === window ? withoutKey(unmirrored, 'planned') : unmirrored;
   return windows === undefined ? rest : { ...rest, windows: windows.filter((name) => name !== window) };
 }
 

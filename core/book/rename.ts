@@ -8,6 +8,9 @@ function renameWindow(record: UnitRecord, from: string, to: string): UnitRecord 
       ...trial,
       ...(trial.windows === undefined ? {} : { windows: trial.windows.map(moved) }),
       ...(trial.mirroredTo === undefined ? {} : { mirroredTo: moved(trial.mirroredTo) }),
+      ...(trial.planned?.window === undefined
+        ? {}
+        : { planned: { ...trial.planned, window: moved(trial.planned.window) } }),
     })),
     photos: record.photos.map((photo) => {
       if (photo.corners === undefined) return photo;

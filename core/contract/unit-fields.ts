@@ -88,8 +88,9 @@ const lampString = z.strictObject({
 /** What was forecast of an arrangement before it was tried, to be held against what is measured. */
 const planned = z.strictObject({
   what: line.optional(),
-  /** The trial whose reading it was forecast from. */
+  /** The trial whose reading it was forecast from, and the window; left out: the unit has one. */
   from: seriesParts.name.optional(),
+  window: seriesParts.name.optional(),
   /** Score and plus-minus, k = 2. */
   evenness: z.number().min(0).max(100, { error: 'must be 0 to 100' }).optional(),
   evennessPlusMinus: atLeastZero.optional(),

@@ -1,4 +1,5 @@
-import type { Figure } from '../contract/figure';
+import { figure, type Figure } from '../contract/figure';
+import type { UnitRecord, UnitTrial } from '../contract/unit-record';
 import { shortFigure } from './figure-text';
 
 /**
@@ -16,4 +17,28 @@ export function plannedAgainstMeasured(planned: Figure, measured: Figure): strin
   const both = `forecast ${shortFigure(planned)}, measured ${shortFigure(measured)}`;
   if (Math.abs(apart) <= open) return `As planned: ${both}.`;
   return `${apart > 0 ? 'Better than planned' : 'Not as planned'}: ${both}.`;
+}
+
+/**
+ * What was planned of a trial, and beside it what was measured of its window: `lamp 1: 4 mm back. As planned: forecast 71 ± 7, measured 68 ± 6.`
+ *
+ * @param window    the one in view; a forecast of another one is left out
+ * @param measured  evenness of the trial in that window; null: not measured
+ * @returns null when nothing was planned
+ * @rule PN3
+ */
+export function plannedWords(
+  { windows }: Pick<UnitRecord, 'windows'>,
+  { planned }: UnitTrial,
+  window: string,
+  measured: Figure | null,
+): string | null {
+  if (planned === undefined) return null;
+  const { what, evenness, evennessPlusMinus } = planned;
+  const isOfWindow = planned.window === undefined ? windows.length === 1 : planned.window === window;
+  const forecast = isOfWindow && evenness !== undefined && evennessPlusMinus !== undefined ? figure(evenness, evennessPlusMinus) : null; // prettier-ignore
+  const compared = forecast && measured && plannedAgainstMeasured(forecast, measured);
+  const line = compared ?? (forecast === null ? null : `Evenness ${shortFigure(forecast)} forecast.`);
+  const told = [what === undefined ? null : what.replace(/\.?$/, '.'), line].filter((part) => part !== null);
+  return told.length === 0 ? null : told.join(' ');
 }

@@ -3,6 +3,7 @@ import type { FailedWindow, MeasuredWindow } from '../contract/measure';
 import type { UnitRecord, UnitTrial, UnitWindow } from '../contract/unit-record';
 import { cautions } from './cautions';
 import { lampDrawing } from './lamp-drawing';
+import { plannedWords } from '../display/planned-words';
 import { measuredHow } from './measured-how';
 import { beforeSection, checksSection, goBackSection, partsSection, trialBlocks } from './record-facts';
 import { sharedRecord, sharedText } from './shared-record';
@@ -64,7 +65,14 @@ function verdictOf(shown: readonly ShownWindow[]): string | null {
   return parts.length === 0 ? null : parts.map(sentence).join(' ');
 }
 
-function chosenBlocks(record: UnitRecord, trial: UnitTrial): SheetBlock[] {
+/** What was planned of a trial beside what was measured: of the window that was planned for, else of the first. */
+function plannedText(source: SheetSource, record: UnitRecord, trial: UnitTrial): string | null {
+  const window = trial.planned?.window ?? record.windows.at(0)?.name ?? '';
+  const own = figuresOfTrials(record, window, source.measured).find((one) => one.trial === trial.name);
+  return plannedWords(record, trial, window, own?.figures.evenness ?? null);
+}
+
+function chosenBlocks(source: SheetSource, record: UnitRecord, trial: UnitTrial): SheetBlock[] {
   const drawings = record.windows
     .filter(({ name }) => trial.windows === undefined || trial.windows.includes(name))
     .flatMap((window): SheetBlock[] => {
@@ -75,15 +83,15 @@ function chosenBlocks(record: UnitRecord, trial: UnitTrial): SheetBlock[] {
   return [
     { kind: 'text', text: trial.name, tone: 'strong' },
     ...(why === undefined ? [] : [{ kind: 'text' as const, text: `Chosen because: ${why}` }]),
-    ...trialBlocks(trial),
+    ...trialBlocks(trial, plannedText(source, record, trial)),
     // One drawing is enough where windows share their lamps' frame of reference only with the first.
     ...drawings.slice(0, trial.windows === undefined ? 1 : drawings.length),
   ];
 }
 
-function fittedSection(record: UnitRecord): SheetSection | null {
+function fittedSection(source: SheetSource, record: UnitRecord): SheetSection | null {
   const trial = record.trials.find(({ name }) => name === record.chosen?.trial);
-  if (trial) return { title: 'What was fitted', blocks: chosenBlocks(record, trial) };
+  if (trial) return { title: 'What was fitted', blocks: chosenBlocks(source, record, trial) };
   if (record.trials.length === 0) return null;
   return { title: 'What was fitted', blocks: [{ kind: 'text', text: 'No trial has been chosen yet.' }] };
 }
@@ -105,10 +113,10 @@ function trialsSection(source: SheetSource, record: UnitRecord): SheetSection | 
 }
 
 /** What else was tried, so that it need not be tried again. */
-function otherTrials(record: UnitRecord): SheetSection | null {
+function otherTrials(source: SheetSource, record: UnitRecord): SheetSection | null {
   const others = record.trials.filter(({ name }) => name !== record.chosen?.trial);
   const blocks = others.flatMap((trial): SheetBlock[] => {
-    const own = trialBlocks(trial);
+    const own = trialBlocks(trial, plannedText(source, record, trial));
     return own.length === 0 ? [] : [{ kind: 'text', text: trial.name, tone: 'strong' }, ...own];
   });
   return blocks.length === 0 ? null : { title: 'The other trials', blocks };
@@ -137,7 +145,7 @@ export function sheetContent(source: SheetSource): SheetContent {
   const sections = [
     ...shown.map((one) => windowSection(one, record)),
     matchBlocks(source.comparison?.match ?? [], record.chosen?.trial),
-    fittedSection(record),
+    fittedSection(source, record),
     checksSection(record),
     goBackSection(record),
     cautions,
@@ -145,7 +153,7 @@ export function sheetContent(source: SheetSource): SheetContent {
     trialsSection(source, record),
     partsSection(record),
     notesSection(record, record.windows),
-    otherTrials(record),
+    otherTrials(source, record),
     ...measuredHow({ ...source, record, isShared }),
   ].filter((section): section is SheetSection => section !== null);
   return {

@@ -1,6 +1,4 @@
-import { figure } from '../contract/figure';
 import type { UnitLamp, UnitRecord, UnitTrial } from '../contract/unit-record';
-import { shortFigure } from '../display/figure-text';
 import type { SheetBlock, SheetSection, TableCell } from './sheet-content';
 import { dayText, factsOf, joined, plainNumber, withUnit, yesOrNo } from './value-text';
 
@@ -133,15 +131,8 @@ function stringTable(trial: UnitTrial): SheetBlock[] {
   return rows.length === 0 ? [] : [filledColumns(['String', 'Lamps', 'Resistor', 'Rated', 'Measured'], rows)];
 }
 
-/** What was forecast before it was tried. */
-function plannedText({ planned }: UnitTrial): string | undefined {
-  if (planned?.evenness === undefined || planned.evennessPlusMinus === undefined) return planned?.what;
-  const forecast = `evenness ${shortFigure(figure(planned.evenness, planned.evennessPlusMinus))} forecast`;
-  return planned.what === undefined ? forecast : `${planned.what}; ${forecast}`;
-}
-
-/** The lamps, resistors and materials of a trial. @rule RS2, RS6 */
-export function trialBlocks(trial: UnitTrial): SheetBlock[] {
+/** The lamps, resistors and materials of a trial. @param planned  in words; null: nothing was @rule RS2, RS6 */
+export function trialBlocks(trial: UnitTrial, planned: string | null): SheetBlock[] {
   const facts = factsOf([
     ['Light', trial.light],
     ['Windows', trial.windows?.join(', ')],
@@ -150,7 +141,7 @@ export function trialBlocks(trial: UnitTrial): SheetBlock[] {
     ['Supply', withUnit(trial.supplyVolts, 'V')],
     ['Begun from', trial.like],
     ['Mirrored to', trial.mirroredTo],
-    ['Planned', plannedText(trial)],
+    ['Planned', planned ?? undefined],
   ]);
   return [
     ...(facts.length === 0 ? [] : [{ kind: 'facts' as const, facts }]),

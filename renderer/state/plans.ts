@@ -56,7 +56,11 @@ function isPlan(given: unknown): given is Plan {
 }
 
 /** The edits that make a plan a trial of a unit: begun like the trial of its photo, with what was forecast. */
-export function editsOfPlan({ what, evenness }: Plan, trial: string, from: string | null): UnitEdit[] {
+export function editsOfPlan(
+  { what, evenness }: Plan,
+  trial: string,
+  { window, from }: { readonly window: string; readonly from: string | null },
+): UnitEdit[] {
   const set = (field: string, text: string): UnitEdit => ({
     kind: 'set',
     field: `trials[${JSON.stringify(trial)}].planned.${field}`,
@@ -65,6 +69,7 @@ export function editsOfPlan({ what, evenness }: Plan, trial: string, from: strin
   return [
     { kind: 'add-trial', name: trial, light: null, like: from, mirrorTo: null },
     set('what', what),
+    set('window', window),
     ...(from === null ? [] : [set('from', from)]),
     ...(evenness.value === null || evenness.plusMinus === null
       ? []

@@ -49,6 +49,7 @@ export function fieldNow(field: string, { list, from, to }: Renamed): string {
 /** What a field is set to, where that is names of windows or of a trial. */
 function textNow({ field, text }: { readonly field: string; readonly text: string }, renamed: Renamed): string {
   if (/^trials\[.*\]\.planned\.from$/s.test(field)) return nameNow('trials', text, renamed);
+  if (/^trials\[.*\]\.planned\.window$/s.test(field)) return nameNow('windows', text, renamed);
   if (text === '' || !/^trials\[.*\]\.windows$/s.test(field)) return text;
   const windows = JSON.parse(text) as readonly string[];
   return JSON.stringify(windows.map((name) => nameNow('windows', name, renamed)));

@@ -32,7 +32,10 @@ export function PlanList({ photos }: PlanListProps): JSX.Element | null {
       while (trials.some(({ name }) => name === `Trial ${number}`)) number++;
       const trial = `Trial ${number}`;
       const from = trials.some(({ name }) => name === filing.trial) ? filing.trial : null;
-      await book.link.call('unitEdit', { unit: filing.unit, edits: editsOfPlan(plan, trial, from) });
+      await book.link.call('unitEdit', {
+        unit: filing.unit,
+        edits: editsOfPlan(plan, trial, { window: filing.window, from }),
+      });
       plans.put({ ...plan, filedIn: { unit: filing.unit, unitName: filing.unitName, trial } });
       bench.say(`${trial} is planned in ${filing.unitName}`);
     } catch (error) {

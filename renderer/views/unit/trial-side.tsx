@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { UnitTrial } from '../../../core/contract/unit-record';
+import { plannedWords } from '../../../core/display/planned-words';
 import { useBook, useUnit } from '../book-context';
 import { Fields, FieldInput } from '../record/field-input';
 import { ofTrial } from '../record/field-path';
@@ -51,6 +52,8 @@ export function TrialSide({ trial, window }: { readonly trial: UnitTrial; readon
   const [isCopying, setIsCopying] = useState(false);
   const isLocked = book.state.value.readOnly !== null;
   const of = ofTrial(trial.name);
+  const reading = readingOf(record, window, trial.name);
+  const planned = plannedWords(record, trial, window, reading?.evenness ?? null);
   return (
     <>
       <h1>{trial.name}</h1>
@@ -60,7 +63,8 @@ export function TrialSide({ trial, window }: { readonly trial: UnitTrial; readon
           {trial.mirroredTo === undefined ? '' : `, mirrored to ${trial.mirroredTo}`}.
         </p>
       )}
-      <ReadingWords reading={readingOf(record, window, trial.name)} />
+      <ReadingWords reading={reading} />
+      {planned !== null && <p data-planned>Planned: {planned}</p>}
       <Choosing trial={trial} />
       <FieldInput of={of} field={nameField} />
       <Fields of={of} fields={trialFields} />

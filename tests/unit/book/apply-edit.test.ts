@@ -29,7 +29,7 @@ function fullUnit(): UnitRecord {
   const meterOnly = photoEntry('f', { role: 'reference', corners: { meter: scale } });
   const both = photoEntry('9', { role: 'other', corners: { meter: scale, scale } });
   const [bare, frosted] = unit.trials;
-  const planned = { what: 'paper', from: bare.name, evenness: 80 };
+  const planned = { what: 'paper', from: bare.name, window: 'scale', evenness: 80 };
   const lit: UnitRecord = {
     ...unit,
     trials: [bare, { ...frosted, planned }, { name: 'Meter', windows: ['meter'], mirroredTo: 'meter' }],
@@ -51,6 +51,11 @@ describe('applyEdit', () => {
     expect(Object.keys(unit.photos[5].corners ?? {})).toEqual(['scale']);
     expect(readFrom(unit)).toEqual(['a', 'b', 'c']);
     expect(unit.trials[2]).toEqual({ name: 'Meter', windows: [] });
+    expect(unit.trials[1].planned).toBeDefined();
+    const without = applyEdit(fullUnit(), { kind: 'remove', list: 'windows', name: 'scale' });
+    expect(without.trials[1].planned).toBeUndefined();
+    const dial = applyEdit(fullUnit(), { kind: 'set', field: 'windows["scale"].name', text: 'dial' });
+    expect(dial.trials[1].planned?.window).toBe('dial');
     expect(problemsInRecord(unit)).toEqual([]);
   });
 

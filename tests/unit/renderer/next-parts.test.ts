@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { withoutKey } from '../../../core/base/without-key';
 import { applyEdit } from '../../../core/book/apply-edit';
 import type { UnitEdit } from '../../../core/contract/book-verbs';
 import { figure, missing } from '../../../core/contract/figure';
 import type { UnitRecord } from '../../../core/contract/unit-record';
-import { plannedAgainstMeasured } from '../../../core/display/planned-words';
+import { plannedAgainstMeasured, plannedWords } from '../../../core/display/planned-words';
 import type { FromAdviceWorker, ToAdviceWorker } from '../../../renderer/advice-messages';
 import { Advice, type AdviceWorkerLike } from '../../../renderer/state/advice';
 import { editsOfPlan, Plans, type Plan } from '../../../renderer/state/plans';
@@ -36,6 +37,30 @@ describe('plannedAgainstMeasured', () => {
   });
 });
 
+describe('plannedWords', () => {
+  const unit = larkfieldUnit();
+  const trial = { name: 'Next', planned: { what: '4 mm back', window: 'scale', evenness: 71, evennessPlusMinus: 7 } };
+  it('[PN3] say what was planned and what came of it, in the window that it was planned for', () => {
+    expect(plannedWords(unit, trial, 'scale', figure(68, 6))).toBe(
+      '4 mm back. As planned: forecast 71 ± 7, measured 68 ± 6.',
+    );
+    expect(plannedWords(unit, trial, 'scale', figure(50, 6))).toMatch(
+      /Not as planned: forecast 71 ± 7, measured 50 ± 6/,
+    );
+    for (const none of [null, missing('clipped')])
+      expect(plannedWords(unit, trial, 'scale', none)).toBe('4 mm back. Evenness 71 ± 7 forecast.');
+    expect(plannedWords(unit, trial, 'meter', figure(68, 6))).toBe('4 mm back.');
+    expect(plannedWords(unit, { name: 'Next' }, 'scale', figure(68, 6))).toBeNull();
+  });
+
+  it('[PN3] a forecast that names no window is of the only one, never of one of two', () => {
+    const planned = withoutKey(trial.planned, 'window');
+    const one = { windows: unit.windows.slice(0, 1) };
+    expect(plannedWords(one, { name: 'Next', planned }, 'scale', figure(68, 6))).toMatch(/^4 mm back\. As planned/);
+    expect(plannedWords(unit, { name: 'Next', planned }, 'scale', figure(68, 6))).toBe('4 mm back.');
+  });
+});
+
 describe('plans', () => {
   it('[PN2] are kept while the tab lives, each once, and can be dropped', () => {
     const kept = new Map<string, string>();
@@ -56,10 +81,13 @@ describe('plans', () => {
   });
 
   it('[PN2] become a trial begun like that of their photo, with the forecast and without the other plan', () => {
-    const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, 'Trial 3', 'Frosted'));
-    const planned = { what: plan.what, from: 'Frosted', evenness: 71.2346, evennessPlusMinus: 6.5 };
+    const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, 'Trial 3', { window: 'scale', from: 'Frosted' }));
+    const planned = { what: plan.what, window: 'scale', from: 'Frosted', evenness: 71.2346, evennessPlusMinus: 6.5 };
     expect(unit.trials.at(-1)).toMatchObject({ name: 'Trial 3', like: 'Frosted', planned });
-    const again = applyEdits(unit, editsOfPlan({ ...plan, what: 'more' }, 'Trial 4', 'Trial 3'));
+    const again = applyEdits(
+      unit,
+      editsOfPlan({ ...plan, what: 'more' }, 'Trial 4', { window: 'scale', from: 'Trial 3' }),
+    );
     expect(again.trials.at(-1)?.planned).toMatchObject({ what: 'more', from: 'Trial 3' });
     const plain = applyEdits(unit, [{ kind: 'add-trial', name: 'Copy', light: null, like: 'Trial 3', mirrorTo: null }]);
     expect(plain.trials.at(-1)?.planned).toBeUndefined();
@@ -67,7 +95,7 @@ describe('plans', () => {
 
   it('[PN2] may become a trial of any name', () => {
     for (const name of ['as [1] again', '"quoted"', 'back\\slash]', '8 mm, "left" [2]', '’s . dots.planned']) {
-      const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, name, 'Frosted'));
+      const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, name, { window: 'scale', from: 'Frosted' }));
       expect(unit.trials.at(-1), name).toMatchObject({ name, planned: { what: plan.what, from: 'Frosted' } });
     }
   });

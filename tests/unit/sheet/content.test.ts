@@ -90,6 +90,16 @@ describe('sheetContent', () => {
     expect(lists[0]).toMatchObject({ mark: 'warn', remedy: expect.stringContaining('Step back') });
   });
 
+  it('[RS2, PN3] what was planned of a trial stands beside what was measured of it', () => {
+    const source = larkfieldSource();
+    const planned = { what: 'paper', window: 'meter', evenness: 60, evennessPlusMinus: 8 };
+    const trials = source.record.trials.map((trial) => ({ ...trial, planned }));
+    const texts = textsOf(sheetContent({ ...source, record: { ...source.record, trials } })).join(' ');
+    // The trials of the made-up source reach 61 and 68.
+    expect(texts).toContain('paper. As planned: forecast 60 ± 8, measured 61 ± 6.');
+    expect(texts).toContain('paper. As planned: forecast 60 ± 8, measured 68 ± 6.');
+  });
+
   it('[RS8] trials that cannot be told apart share places', () => {
     const [table] = tablesOf(sheetContent(larkfieldSource()), 'All trials');
     const place = table.columns.findIndex(({ title }) => title === 'Place');
