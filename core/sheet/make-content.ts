@@ -5,7 +5,15 @@ import { cautions } from './cautions';
 import { lampDrawing } from './lamp-drawing';
 import { plannedWords } from '../display/planned-words';
 import { measuredHow } from './measured-how';
-import { beforeSection, checksSection, goBackSection, partsSection, trialBlocks } from './record-facts';
+import { gapsOfTrial, notRecordedBlock } from './not-recorded';
+import {
+  beforeSection,
+  checksSection,
+  goBackSection,
+  partsSection,
+  trialBlocks,
+  type ShownRecord,
+} from './record-facts';
 import { sharedRecord, sharedText } from './shared-record';
 import type { SheetBlock, SheetContent, SheetSection } from './sheet-content';
 import type { ShownWindow } from './shown-window';
@@ -89,9 +97,13 @@ function chosenBlocks(source: SheetSource, record: UnitRecord, trial: UnitTrial)
   ];
 }
 
-function fittedSection(source: SheetSource, record: UnitRecord): SheetSection | null {
-  const trial = record.trials.find(({ name }) => name === record.chosen?.trial);
-  if (trial) return { title: 'What was fitted', blocks: chosenBlocks(source, record, trial) };
+function fittedSection(source: SheetSource, { shown: record, whole }: ShownRecord): SheetSection | null {
+  const isChosen = ({ name }: UnitTrial): boolean => name === record.chosen?.trial;
+  const trial = record.trials.find(isChosen);
+  const gaps = whole.trials.filter(isChosen).flatMap(gapsOfTrial);
+  if (trial) {
+    return { title: 'What was fitted', blocks: [...chosenBlocks(source, record, trial), ...notRecordedBlock(gaps)] };
+  }
   if (record.trials.length === 0) return null;
   return { title: 'What was fitted', blocks: [{ kind: 'text', text: 'No trial has been chosen yet.' }] };
 }
@@ -134,22 +146,23 @@ function notesSection(record: UnitRecord, windows: readonly UnitWindow[]): Sheet
 
 /**
  * What stands on the record sheet of a unit: before and after, all trials, what was fitted, how to go back, how it was
- * measured, cautions. Fields that are not recorded are left out; nothing is said of them.
+ * measured, cautions. What was left open has no place of its own; where it matters, one line a group says what is not recorded.
  *
- * @rule RS1, RS2
+ * @rule RS1, RS2, RS15
  */
 export function sheetContent(source: SheetSource): SheetContent {
   const isShared = source.isShared === true;
   const record = isShared ? sharedRecord(source.record) : source.record;
+  const both = { shown: record, whole: source.record };
   const shown = shownWindows({ record, measured: source.measured });
   const sections = [
     ...shown.map((one) => windowSection(one, record)),
     matchBlocks(source.comparison?.match ?? [], record.chosen?.trial),
-    fittedSection(source, record),
-    checksSection(record),
-    goBackSection(record),
+    fittedSection(source, both),
+    checksSection(both),
+    goBackSection(both),
     cautions,
-    beforeSection(record),
+    beforeSection(both),
     trialsSection(source, record),
     partsSection(record),
     notesSection(record, record.windows),

@@ -1,76 +1,95 @@
 import type { UnitLamp, UnitRecord, UnitTrial } from '../contract/unit-record';
+import { notRecordedBlock } from './not-recorded';
 import type { SheetBlock, SheetSection, TableCell } from './sheet-content';
 import { dayText, factsOf, joined, plainNumber, withUnit, yesOrNo } from './value-text';
 
-type Pairs = readonly (readonly [label: string, value: string | undefined])[];
+/** `matters`: said to be not recorded when it was left open. */
+type Asked = readonly [label: string, value: string | undefined, matters?: 'matters'];
 
-/** Facts and a note as a section; null when nothing is recorded. */
-function factSection(title: string, pairs: Pairs, notes?: string): SheetSection | null {
-  const facts = factsOf(pairs);
+/** A record as it is shown, and as it is: of a copy to be shared something is left out that was recorded. */
+export interface ShownRecord {
+  readonly shown: UnitRecord;
+  readonly whole: UnitRecord;
+}
+
+/** Facts, a note, and what was left open, as a section; null when nothing is to be said. */
+function factSection(
+  title: string,
+  asked: (record: UnitRecord) => readonly Asked[],
+  { shown, whole }: ShownRecord,
+  { notes, isDone }: { readonly notes: string | undefined; readonly isDone: boolean },
+): SheetSection | null {
+  const facts = factsOf(asked(shown).map(([label, value]) => [label, value]));
+  const gaps = asked(whole).flatMap(([label, value, matters]) => (matters && value === undefined ? [label] : []));
   const blocks: SheetBlock[] = [
     ...(facts.length > 0 ? [{ kind: 'facts' as const, facts }] : []),
     ...(notes === undefined ? [] : [{ kind: 'text' as const, text: notes }]),
+    ...(isDone ? notRecordedBlock(gaps) : []),
   ];
   return blocks.length === 0 ? null : { title, blocks };
 }
 
-/** What was in the unit before the swap. @rule RS2 */
-export function beforeSection({ before }: UnitRecord): SheetSection | null {
-  const { lamp, supply, light, notes } = before ?? {};
-  return factSection(
-    'What was there before',
+function askedBefore({ before }: UnitRecord): readonly Asked[] {
+  const { lamp, supply, light } = before ?? {};
+  return [
     [
-      [
-        'Lamp',
-        joined(
-          lamp?.base,
-          lamp?.size,
-          withUnit(lamp?.ratedV, 'V'),
-          withUnit(lamp?.ratedMa, 'mA'),
-          light?.referenceLamp,
-        ),
-      ],
-      ['Lamps on the supply', lamp?.countOnSupply === undefined ? undefined : String(lamp.countOnSupply)],
-      ['Wiring', supply?.wiring],
-      ['Supply', joined(supply?.kind, withUnit(supply?.hz, 'Hz'))],
-      ['Volts with the lamp in', withUnit(supply?.voltsWithLamp, 'V')],
-      ['Volts with the lamp out', withUnit(supply?.voltsWithoutLamp, 'V')],
-      ['Dropper', supply?.dropper],
-      ['Dimmer', supply?.dimmer],
-      ['Chassis, centre tap', supply?.chassis],
-      ['Also on the line', supply?.alsoOnLine],
-      ['With the lamp pulled', supply?.senseTest],
-      ['Boot or cap', joined(light?.boot, light?.bootColour, light?.bootState)],
-      ['Reference photo at', withUnit(light?.referenceVolts, 'V')],
-      ['Light path', light?.path],
-      ['Box wall', light?.boxWall],
-      ['Cleaned since the reference', yesOrNo(light?.cleanedSinceReference)],
-      ['Glass', light?.glass],
+      'Lamp',
+      joined(lamp?.base, lamp?.size, withUnit(lamp?.ratedV, 'V'), withUnit(lamp?.ratedMa, 'mA'), light?.referenceLamp),
+      'matters',
     ],
+    ['Lamps on the supply', lamp?.countOnSupply === undefined ? undefined : String(lamp.countOnSupply), 'matters'],
+    ['Wiring', supply?.wiring, 'matters'],
+    ['Supply', joined(supply?.kind, withUnit(supply?.hz, 'Hz')), 'matters'],
+    ['Volts with the lamp in', withUnit(supply?.voltsWithLamp, 'V'), 'matters'],
+    ['Volts with the lamp out', withUnit(supply?.voltsWithoutLamp, 'V'), 'matters'],
+    ['Dropper', supply?.dropper],
+    ['Dimmer', supply?.dimmer],
+    ['Chassis, centre tap', supply?.chassis, 'matters'],
+    ['Also on the line', supply?.alsoOnLine, 'matters'],
+    ['With the lamp pulled', supply?.senseTest, 'matters'],
+    ['Boot or cap', joined(light?.boot, light?.bootColour, light?.bootState)],
+    ['Reference photo at', withUnit(light?.referenceVolts, 'V')],
+    ['Light path', light?.path, 'matters'],
+    ['Box wall', light?.boxWall],
+    ['Cleaned since the reference', yesOrNo(light?.cleanedSinceReference), 'matters'],
+    ['Glass', light?.glass, 'matters'],
+  ];
+}
+
+/** What was in the unit before the swap. Of a unit without a window nothing has begun. @rule RS2, RS15 */
+export function beforeSection(record: ShownRecord): SheetSection | null {
+  const notes = record.shown.before?.notes;
+  return factSection('What was there before', askedBefore, record, {
     notes,
-  );
+    isDone: record.whole.windows.length > 0,
+  });
 }
 
-/** What was checked after the swap. @rule RS2 */
-export function checksSection({ after }: UnitRecord): SheetSection | null {
-  return factSection(
-    'Checks after the swap',
-    [
-      ['Supply', withUnit(after?.supplyVolts, 'V')],
-      ['Near the lamp after 30 min, cover on', withUnit(after?.temperatureC, '°C')],
-      ['Hum', after?.hum],
-      ['AM noise', after?.amNoise],
-      ['Functions on the same line', after?.functionsRechecked],
-      ['Check again on', after?.recheckOn === undefined ? undefined : dayText(after.recheckOn)],
-      ['Checked again', after?.recheckResult],
-    ],
-    after?.notes,
-  );
+const askedAfter = ({ after }: UnitRecord): readonly Asked[] => [
+  ['Supply', withUnit(after?.supplyVolts, 'V'), 'matters'],
+  ['Near the lamp after 30 min, cover on', withUnit(after?.temperatureC, '°C'), 'matters'],
+  ['Hum', after?.hum, 'matters'],
+  ['AM noise', after?.amNoise, 'matters'],
+  ['Functions on the same line', after?.functionsRechecked, 'matters'],
+  ['Check again on', after?.recheckOn === undefined ? undefined : dayText(after.recheckOn), 'matters'],
+  ['Checked again', after?.recheckResult],
+];
+
+/** What was checked after the swap; before a trial is chosen there was none. @rule RS2, RS15 */
+export function checksSection(record: ShownRecord): SheetSection | null {
+  const isDone = record.whole.chosen !== undefined;
+  return factSection('Checks after the swap', askedAfter, record, { notes: record.shown.after?.notes, isDone });
 }
 
-/** How to put the unit back as it was. @rule RS2 */
-export function goBackSection({ after }: UnitRecord): SheetSection | null {
-  return factSection('How to go back', [['Reversible', yesOrNo(after?.reversible)]], after?.howToGoBack);
+const askedOfGoingBack = ({ after }: UnitRecord): readonly Asked[] => [
+  ['Reversible', yesOrNo(after?.reversible), 'matters'],
+  ['What to do', after?.howToGoBack, 'matters'],
+];
+
+/** How to put the unit back as it was. @rule RS2, RS15 */
+export function goBackSection(record: ShownRecord): SheetSection | null {
+  const isDone = record.whole.chosen !== undefined;
+  return factSection('How to go back', askedOfGoingBack, record, { notes: undefined, isDone });
 }
 
 const coordinates = (given: readonly number[] | undefined, digits = 1): string =>

@@ -59,6 +59,36 @@ describe('sheetContent', () => {
     expect(texts.filter((text) => /undefined|null|NaN|\[object|, ,|: $/.test(text))).toEqual([]);
   });
 
+  it('[RS15] says in one line a group what matters and was left open, and nothing of what is recorded', () => {
+    const gapsIn = (source: SheetSource): Record<string, string> =>
+      Object.fromEntries(
+        sheetContent(source).sections.flatMap(({ title, blocks }) =>
+          blocks.flatMap((block) =>
+            block.kind === 'text' && block.text.startsWith('Not recorded: ') ? [[title, block.text.slice(14)]] : [],
+          ),
+        ),
+      );
+    const source = larkfieldSource({ after: { hum: 'none', reversible: true } });
+    expect(gapsIn(source)).toEqual({
+      'What was fitted':
+        'lamp type of right; viewing angle of right; shade; supply under this load; rating of the resistor.',
+      'Checks after the swap':
+        'supply; near the lamp after 30 min, cover on; AM noise; functions on the same line; check again on.',
+      'How to go back': 'what to do.',
+      'What was there before':
+        'wiring; volts with the lamp out; chassis, centre tap; also on the line; with the lamp pulled; light path; ' +
+        'cleaned since the reference; glass.',
+    });
+    // Recorded, and left out of this copy only.
+    const named = { howToGoBack: 'Ask the owner', reversible: false };
+    expect(gapsIn({ ...larkfieldSource({ after: named }), isShared: true })).not.toHaveProperty('How to go back');
+    const { record } = larkfieldSource();
+    const unchosen = { ...record, before: undefined, chosen: undefined } as typeof record;
+    const gaps = gapsIn({ record: unchosen, ...nothingMeasured });
+    expect(Object.keys(gaps)).toEqual(['What was there before']);
+    expect(gaps['What was there before']).toMatch(/^lamp; lamps on the supply; wiring; supply; volts/);
+  });
+
   it('[RS7] gives the words of the chosen trial, before and after with their plus-minus', () => {
     const [table] = tablesOf(sheetContent(larkfieldSource()), 'scale');
     expect(table.rows[0]).toEqual(['Evenness, 0 to 100', '88 ± 6', '68 ± 6', 'clearly uneven']);
