@@ -58,6 +58,8 @@ export interface OutlineEntry {
 export interface SampledPoints {
   readonly minOverMax: Figure;
   readonly values: readonly (number | null)[] | null;
+  /** Of each, k = 2; 0 of the brightest, which is 1 by definition. */
+  readonly plusMinus: readonly (number | null)[] | null;
 }
 
 export interface EvennessEntry {

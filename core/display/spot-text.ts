@@ -15,3 +15,8 @@ export function spotRatioText({ kind, ratioToGlow, ratioPlusMinus }: SpotEntry):
   const steps = Math.ceil(ratioPlusMinus * 10 ** decimals - 1e-9);
   return `${ratioToGlow.toFixed(decimals)} ± ${(steps / 10 ** decimals).toFixed(decimals)}`;
 }
+
+/** Stands under every table of spots. @rule SP8 */
+export const sizeNote =
+  'Size: of a disk as large as the area that shows more than half of the spot’s contrast. Light has no edge, so this is ' +
+  'no length that could be wrong by so many mm: it has no plus-minus, and tells broad spots from narrow ones.';

@@ -52,15 +52,19 @@ const gains = {
 } as const satisfies Record<string, RatioGains>;
 
 function sampledEntry(points: PointSet | string, basis: UncertaintyBasis): SampledPoints {
-  if (typeof points === 'string') return { minOverMax: missing(points), values: null };
+  if (typeof points === 'string') return { minOverMax: missing(points), values: null, plusMinus: null };
   const uncertainty = (ratio: number): number => ratioUncertainty(ratio, basis, gains.points);
   const minOverMax = given(points.minOverMax, uncertainty, 'fewer than two thirds of the points lie on glow');
-  return { minOverMax, values: points.values };
+  const plusMinus = points.values.map((value) => {
+    if (value === null) return null;
+    return value === 1 ? 0 : coverageFactor * uncertainty(value);
+  });
+  return { minOverMax, values: points.values, plusMinus };
 }
 
 function refusedEntry(reason: string): EvennessEntry {
   const none = missing(reason);
-  const points: SampledPoints = { minOverMax: none, values: null };
+  const points: SampledPoints = { minOverMax: none, values: null, plusMinus: null };
   return {
     score: none,
     words: `no verdict: ${reason}`,

@@ -1,5 +1,6 @@
 import type { Figure } from '../contract/figure';
 import type { Reading } from '../contract/readings';
+import { stepNoteFor } from '../display/step-note';
 import type { SheetBlock, TableCell } from './sheet-content';
 import type { ShownWindow } from './shown-window';
 import { figureCell, sentence } from './value-text';
@@ -86,6 +87,7 @@ function missingText({ before, after }: ShownWindow): string[] {
 export function leadingFigures(shown: ShownWindow): SheetBlock[] {
   if (shown.before === null && shown.after === null) return [];
   const missing = missingText(shown);
+  const steps = stepNoteFor((shown.after ?? shown.before)?.reading.colour.verdict ?? '');
   return [
     {
       kind: 'table',
@@ -97,6 +99,7 @@ export function leadingFigures(shown: ShownWindow): SheetBlock[] {
       ],
       rows: rows.map((row) => rowFor(row, shown)),
     },
+    ...(steps === null ? [] : [{ kind: 'text' as const, text: steps, tone: 'quiet' as const }]),
     ...missing.map((text): SheetBlock => ({ kind: 'text', text, tone: 'quiet' })),
   ];
 }

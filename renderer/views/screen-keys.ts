@@ -34,9 +34,9 @@ export interface PageActs {
   readonly help: () => void;
 }
 
-/** Keys go to what is being typed in. */
+/** Keys go to what is being typed in, or chosen from by its first letters. @rule SC35 */
 export function isTyping(target: EventTarget | null): boolean {
-  return target instanceof HTMLElement && target.matches('input, select, textarea, [contenteditable]');
+  return target instanceof Element && target.closest('input, select, textarea, [contenteditable], dialog') !== null;
 }
 
 /** What has letters in it that Ctrl Z takes back by itself; a choice or a check mark has none. */

@@ -129,13 +129,20 @@ describe.skipIf(!chromiumFile)(`the bench in a browser${whyNoChromium}`, { timeo
     expect(await lastMark()).toBe(whole);
   });
 
-  it('[SC18, SC19] two tries stand side by side, in words and in order; what one is read with goes to all, and back', async () => {
+  it('[SC18, SC19, SC35] two tries stand side by side, in words and in order; what one is read with goes to all, and back', async () => {
     await measured('t60-warm-white-bare.jpg', 't60-warm-white-diffuser.jpg', 'm4-filament.jpg');
     await page.locator('[data-photo="t60-warm-white-diffuser.jpg"]').click();
     await page.locator('[data-station="compare"]').click();
     await page.locator('[data-against]').selectOption({ label: 't60-warm-white-bare.jpg' });
     await page.locator('.slide canvas').first().waitFor();
     expect(await page.locator('.well h2').innerText()).toMatch(/^Better in evenness than t60-warm-white-bare.jpg/);
+    // A letter chooses from the list that has the focus; the page does nothing with it.
+    await page.locator('[data-against]').focus();
+    for (const key of ['f', 't', 's', 'b', '2', '0', '?', 'u']) await page.keyboard.press(key);
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    expect(await page.locator('[data-station="compare"]').getAttribute('aria-current')).toBe('page');
+    expect(await page.locator('html').getAttribute('data-theme')).toBe('dark');
+    expect(await page.locator('.slide .edge').first().getAttribute('style')).toMatch(/left: 50%/);
     const ranked = page.locator('[data-ranking="evenness"] button');
     await ranked.first().waitFor();
     expect(await ranked.allInnerTexts()).toEqual(['t60-warm-white-diffuser.jpg', 't60-warm-white-bare.jpg']);

@@ -85,6 +85,21 @@ describe('samples against truth', () => {
     }
   });
 
+  it('[EV8] each of the nine points is within its plus-minus in nine of ten, and that is sharp', () => {
+    const points = samples.flatMap((sample): Comparison[] => {
+      const { values, plusMinus } = sample.reading.evenness.ninePoint;
+      const truths = sample.truth.figures.ninePoint.values;
+      return (values ?? []).flatMap((value, i) => {
+        const [doubt, truth] = [plusMinus?.[i] ?? 0, truths[i]];
+        if (value === null || truth === null || doubt === 0) return [];
+        return [{ name: `point ${i}`, sample: sample.file, value, plusMinus: doubt, truth }];
+      });
+    });
+    expect(points.length).toBeGreaterThan(150);
+    expect(coverageOf(points)).toBeGreaterThanOrEqual(0.9);
+    expect(widthOf(points)).toBeLessThanOrEqual(8);
+  });
+
   it('[UN7] the plus-minus is sharp: its median at most four times the median error', () => {
     const names = [...new Set(comparisons.map((one) => one.name))];
     const widths = names.map((name) => ({ name, width: widthOf(comparisons.filter((one) => one.name === name)) }));

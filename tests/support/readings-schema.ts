@@ -11,6 +11,7 @@ export const figureSchema = z.union([
 const sampledPoints = z.strictObject({
   minOverMax: figureSchema,
   values: z.array(z.number().min(0).max(1).nullable()).nullable(),
+  plusMinus: z.array(z.number().min(0).nullable()).nullable(),
 });
 const share = z.number().min(0).max(1);
 const photo = z.strictObject({

@@ -1,3 +1,6 @@
+import { stepNote } from '../../display/step-note';
+import { wrapText } from './wrap';
+
 /** `evendial help mix`. */
 export const mixHelp = `evendial mix --lamp LAMP --lamp LAMP [--lamp LAMP] --target T (--supply V | --supply-ac V --hz HZ)
 
@@ -25,6 +28,8 @@ Currents and resistors of a mix of two or three kinds of LEDs, each on a string 
                       the try before that one: both together tell what a change of current does in
                       these photos, so that the third try comes near enough
   --json              one JSON document on standard output
+
+${wrapText(stepNote, 100).join('\n')}
 
 Exit: 0 done, also when the target is out of reach; 2 wrong usage or file; 5 no resistor can be
 given: light not known, current over the maximum, supply too low.

@@ -1,10 +1,11 @@
 import { exposureText } from '../../display/exposure-text';
 import type { Figure } from '../../contract/figure';
 import type { Gate, GateLevel } from '../../contract/gates';
+import { pointText } from '../../display/point-text';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { figureText, hatched, printable } from '../../display/figure-text';
-import { spotRatioText } from '../../display/spot-text';
+import { sizeNote, spotRatioText } from '../../display/spot-text';
 import { footerLines, isLeftOut, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
@@ -84,21 +85,23 @@ function spotLines(reading: Reading): string[] {
     ];
     return cells.join(' ').trimEnd();
   });
-  return ['', '  Spots             x mm          y mm       size mm  × median    lamp side', ...rows];
-}
-
-function percentOf(value: number | null): string {
-  return value === null ? hatched : String(Math.round(100 * value));
+  return [
+    '',
+    '  Spots             x mm          y mm       size mm  × median    lamp side',
+    ...rows,
+    ...hangingLines('    ', sizeNote),
+  ];
 }
 
 /** The nine points where they lie on the window, per cent of the brightest. */
-function pointLines(points: SampledPoints): string[] {
-  const values = points.values;
+function pointLines({ values, plusMinus }: SampledPoints): string[] {
   if (values === null || values.length !== 9) return [];
   return [0, 3, 6].map((from) => {
-    const cells = values.slice(from, from + 3).map((value) => percentOf(value).padStart(6));
+    const cells = values
+      .slice(from, from + 3)
+      .map((value, i) => (value === null ? hatched : pointText(value, plusMinus?.[from + i] ?? 0)).padEnd(10));
     const label = from === 0 ? 'where they lie, %' : '';
-    return `  ${label.padEnd(labelWidth)}  ${cells.join('')}`;
+    return `  ${label.padEnd(labelWidth)}  ${cells.join('')}`.trimEnd();
   });
 }
 

@@ -6,6 +6,7 @@ import type { Reading } from '../../../core/contract/readings';
 import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { PlusMinus } from '../figure-view';
+import { StepNote } from '../step-note';
 import { ColourView } from './colour-view';
 import { LampsView } from './lamps-view';
 import { PairMaps } from './pair-maps';
@@ -77,6 +78,7 @@ function PairView({ photo, other, reference, comparison }: PairViewProps): JSX.E
     <>
       {lines && <h2>{other.id === reference ? `Against ${other.name}` : standingLine(lines, other.name)}</h2>}
       {lines && <StandingTable lines={lines} />}
+      <StepNote words={lines?.map(({ word }) => word).join(' ') ?? ''} />
       {one && second ? (
         <PairMaps first={{ name: photo.name, entry: one }} second={{ name: other.name, entry: second }} />
       ) : (

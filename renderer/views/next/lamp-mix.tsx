@@ -17,6 +17,7 @@ import {
 import { Refused } from './refused';
 import { numberIn } from './number-in';
 import { NumberField } from '../fields';
+import { StepNote } from '../step-note';
 import { useAdvice } from './use-advice';
 
 const kelvinLimits = [1500, 6500] as const;
@@ -118,6 +119,7 @@ function Mixed({ document }: { readonly document: MixDocument }): JSX.Element {
         {reached.cctK === null ? '' : `, ${reached.cctK.toFixed(0)} K`}: {missSteps.toFixed(1)} steps from the target.
         {red && ` Red print ${red.index.toFixed(0)} % of the filament's (${red.low.toFixed(0)} to ${red.high.toFixed(0)}).`}
       </p>
+      <StepNote words="steps from the target" />
       <ul class="notes">
         {notes.map((note) => (
           <li key={note}>{onScreen(note)}</li>

@@ -3,6 +3,7 @@ import type { WindowPoint } from '../../../core/base/points';
 import { cornersOfRim } from '../../../core/live/rim';
 import type { ReadingSettings } from '../../state/bench-state';
 import { withWindow } from '../../state/settings';
+import { isTyping } from '../screen-keys';
 import { withPatch, type PatchTool, type PhotoPlace } from './draft';
 
 /** What clicks add points to: patches, the outline or its covered part on the straightened window; the rim on the photo. */
@@ -76,7 +77,7 @@ export function useDrawing(
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (event.key === 'Escape') choose(null);
-      else if (event.key === 'Enter' && points.length >= leastPoints) finish();
+      else if (event.key === 'Enter' && !isTyping(event.target) && points.length >= leastPoints) finish();
     };
     document.addEventListener('keydown', onKey);
     return () => document.removeEventListener('keydown', onKey);

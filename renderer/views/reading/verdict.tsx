@@ -6,6 +6,7 @@ import type { PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { colourAxis, evennessAxis, LeadingFigure, PlusMinus, redPrintAxis } from '../figure-view';
 import { GateList } from '../gate-list';
+import { StepNote } from '../step-note';
 import { verdictLine } from './verdict-line';
 
 interface LeadingProps {
@@ -36,6 +37,7 @@ function Colour({ reading: { colour }, isWaiting }: LeadingProps): JSX.Element {
       <span>
         Duv <PlusMinus figure={colour.duv} />
       </span>
+      <StepNote words={colour.verdict} />
     </div>
   );
   if (colour.toReferenceUv.value !== null) {

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import type { UnitReading } from '../../../core/contract/unit-record';
 import { PlusMinus } from '../figure-view';
+import { StepNote } from '../step-note';
 import { whenWords } from './unit-facts';
 
 const inThousandths = 1000;
@@ -26,6 +27,7 @@ export function ReadingWords({ reading }: { readonly reading: UnitReading | null
           </div>
         ))}
       </dl>
+      <StepNote words={reading.colourWords} />
       <p class="hint">Measured {whenWords(reading.measuredAt, new Date())}. The bench shows maps, spots and checks.</p>
     </div>
   );

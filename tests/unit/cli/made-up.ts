@@ -22,7 +22,7 @@ export const madeUpBasis: UncertaintyBasis = {
 
 /** A reading with numbers of our own, all different, for tests of what is printed. */
 export function madeUpReading(changes: Partial<Reading> = {}): Reading {
-  const points = { minOverMax: figure(0.71, 0.03), values: [0.9, 0.86, 0.94, 1, 0.88, 0.99, 0.97, null, 0.71] };
+  const points = { minOverMax: figure(0.71, 0.03), values: [0.9, 0.86, 0.94, 1, 0.88, 0.99, 0.97, null, 0.71], plusMinus: [0.02, 0.03, 0.02, 0, 0.03, 0.011, 0.02, null, 0.04] }; // prettier-ignore
   return {
     name: 'LEDs 8 mm behind',
     window: 'scale',
@@ -76,8 +76,12 @@ export function madeUpReading(changes: Partial<Reading> = {}): Reading {
       p5OverP95: figure(0.61, 0.041),
       coefficientOfVariation: figure(0.153, 0.012),
       ninePoint: points,
-      fivePoint: { minOverMax: figure(0.66, 0.05), values: null },
-      thirteenPoint: { minOverMax: missing('fewer than two thirds of the points lie on glow'), values: null },
+      fivePoint: { minOverMax: figure(0.66, 0.05), values: null, plusMinus: null },
+      thirteenPoint: {
+        minOverMax: missing('fewer than two thirds of the points lie on glow'),
+        values: null,
+        plusMinus: null,
+      },
       steepestPercentPerMm: figure(4.4, 0.7),
       leftOverRight: figure(1.07, 0.025),
       topOverBottom: figure(0.98, 0.021),

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bandFromSteps, stepsFromUvDistance, uvDistance } from '../../../core/colour/steps';
+import { uvStep } from '../../../core/colour/constants';
+import { stepNote, stepNoteFor } from '../../../core/display/step-note';
 import { workedExamples } from '../../support/worked-examples';
 
 describe('steps', () => {
@@ -23,6 +25,20 @@ describe('steps', () => {
   test('[CO11] no word without a distance', () => {
     expect(() => bandFromSteps(NaN)).toThrow(RangeError);
     expect(() => bandFromSteps(-0.1)).toThrow(RangeError);
+  });
+
+  test('[CO13] the sentence about steps holds the step and the edges of the bands, and stands where steps are counted only', () => {
+    const edges = [1, 3, 5].map((edge) => [edge, bandFromSteps(edge), bandFromSteps(edge + 0.01)]);
+    expect(edges).toEqual([
+      [1, 'same', 'close'],
+      [3, 'close', 'visible'],
+      [5, 'visible', 'different'],
+    ]);
+    expect(stepNote).toContain(`is ${uvStep} in u'v': one is not seen`);
+    expect(stepNote).toMatch(/up to three look close, up to five show .*, and more is another colour/);
+    expect(stepNoteFor('close to the filament, about 2 steps')).toBe(stepNote);
+    expect(stepNoteFor('not told apart; not certifiable below 10 steps')).toBe(stepNote);
+    expect(stepNoteFor('redder than the filament')).toBeNull();
   });
 
   test.each(workedExamples<{ duv: number }, { steps: number; band: string }>('steps-'))('[CO11] $id', (example) => {

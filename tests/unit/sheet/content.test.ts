@@ -4,6 +4,7 @@ import { missing } from '../../../core/contract/figure';
 import { sheetContent, type SheetSource } from '../../../core/sheet/make-content';
 import type { SheetContent } from '../../../core/sheet/sheet-content';
 import { madeUpReading } from '../cli/made-up';
+import { stepNote } from '../../../core/display/step-note';
 import { textsOf } from '../../support/sheet-pictures';
 import { larkfieldSource } from '../../support/sheet-source';
 import { savedAt } from '../../support/unit-records';
@@ -129,6 +130,20 @@ describe('sheetContent', () => {
     expect(texts).toContain('paper. As planned: forecast 60 ± 8, measured 61 ± 6.');
     expect(texts).toContain('paper. As planned: forecast 60 ± 8, measured 68 ± 6.');
   });
+
+  it('[CO13] says what a step is beneath words that count in steps, and nowhere else', () => {
+    const { colour } = madeUpReading();
+    const counted = { ...colour, verdict: 'not told apart from the filament; not certifiable below 10 steps' };
+    const noteIn = (verdict: typeof colour): boolean =>
+      textsOf(sheetContent(withReading(larkfieldSource(), () => ({ colour: verdict })))).includes(stepNote);
+    expect([noteIn(counted), noteIn({ ...colour, verdict: 'redder than the filament' })]).toEqual([true, false]);
+  });
+
+  it('[SP8] sizes of spots, which have no plus-minus, are explained beneath their table', () => {
+    const [{ blocks }] = sheetContent(larkfieldSource()).sections;
+    const at = blocks.findIndex((block) => block.kind === 'table' && block.columns.some(({ title }) => title === 'Size, mm'));
+    expect(blocks[at + 1]).toMatchObject({ kind: 'text', text: expect.stringContaining('no plus-minus') as string });
+  }); // prettier-ignore
 
   it('[RS8] trials that cannot be told apart share places', () => {
     const [table] = tablesOf(sheetContent(larkfieldSource()), 'All trials');
