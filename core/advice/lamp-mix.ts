@@ -39,6 +39,8 @@ export interface MixRequest {
 
 export interface MeasuredTry {
   readonly glow: Uv1976;
+  /** Its photo, or that of the target, has a colour outside the file's colour space. */
+  readonly isCutShort: boolean;
   /** Of each string, mA, above 0; null: those of a first try. */
   readonly currentsMa: readonly number[] | null;
   /** The try before it; counts only beside its own currents. */
@@ -66,6 +68,20 @@ const normalised = (values: readonly number[]): number[] => {
   const sum = values.reduce((total, value) => total + value, 0);
   return values.map((value) => value / sum);
 };
+
+/**
+ * What a file cuts short loses one of its three channels: two lamps still have their one ratio, three not their two.
+ *
+ * @returns null for two lamps
+ * @rule LA18
+ */
+function cutShortRefusal(lamps: number): AppError | null {
+  if (lamps < 3) return null;
+  const message = "the photos do not tell three lamps apart: the glow lies outside the file's colour space";
+  const remedy =
+    'Photograph target and try into a wider colour space (Adobe RGB, or a TIFF from raw), tune two of the lamps first, or go by eye.';
+  return new AppError('refusal', 'COLOUR_CUT_SHORT', message, remedy);
+}
 
 function earlierTry({ currentsMa, before }: MeasuredTry): EarlierTry | null {
   if (currentsMa === null || before === null) return null;
@@ -122,6 +138,8 @@ export function adviseMix(request: MixRequest): MixDocument {
   let shares = ideal.luminanceShares;
   const ran = measured?.currentsMa ?? null;
   const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, ran !== null, earlierTry(measured)); // prettier-ignore
+  if (measured?.isCutShort && ideal.luminanceShares.every((share) => share > 0))
+    refusal ??= cutShortRefusal(leds.length);
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;
   if (correction !== null) {

@@ -8,6 +8,8 @@ import { mixOf, type Mix } from './mix';
 const damping = 0.7;
 /** A lamp with less of the measured colour than this cannot be told from one without: the colour is no mix of them. */
 const leastShare = 0.02;
+/** Of a lamp that is to give less than this a camera may show nothing, though it shines: it is at most doubled then. */
+const littleShare = 0.1;
 /** Nearer than this, in u'v', or with every ratio within 3 %, resistors of 1 to 5 % cannot better it. */
 const nearEnoughUv = 0.0022;
 const leastChange = 1.03;
@@ -108,13 +110,15 @@ export function correctionOf(
 ): Correction | AppError {
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
-  if (shares.some((share, i) => share > 0 && found.luminanceShares[i] < leastShare)) {
+  if (shares.some((share, i) => share >= littleShare && found.luminanceShares[i] < leastShare)) {
     const remedy =
       'Measure the try with all its lamps on, with the camera settings of the target, or leave --measured out.';
     return new AppError('refusal', 'MEASURED_OUTSIDE', 'the measured colour is no mix of these lamps', remedy);
   }
   const counts = shares.map((share) => share > 0);
-  const ratios = shares.map((share, i) => share / found.luminanceShares[i]);
+  const ratios = shares.map(
+    (share, i) => share / Math.max(found.luminanceShares[i], share < littleShare ? share / 2 : 0),
+  );
   const asked = logRatios(ratios, counts);
   const change = areCurrentsKnown && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
   const ofBoth = asShownBefore(asked, change);

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { suggestNext } from '../../core/advice/next/suggest';
 import type { NextDocument } from '../../core/contract/next-advice';
 import { chance, photographed, shotOf, trueScore, windowOf } from '../support/advice/scenes';
-import { isLongRun } from '../support/long-run';
+import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Scenes of these seeds were never looked at while the suggestions were made. */
 const firstSeed = 74_000;
@@ -28,7 +28,7 @@ describe('calm windows, rendered', () => {
     const windows = Array.from({ length: scenes }, (_, i) => [firstSeed + i, calm(firstSeed + i)] as const);
     const readings = await photographed(windows.map(([seed, window]) => shotOf(window, seed)));
     windows.forEach(([, window], i) => found.push({ truth: trueScore(window), advice: suggestNext(readings[i]) }));
-  }, 1_800_000);
+  }, patienceMs);
 
   it('[NX1] get no suggestion', () => {
     for (const { truth, advice } of found) {

@@ -11,7 +11,7 @@ import { transmission } from '../../samples/render/light/materials';
 import { type LightName, lights, times, tristimulus, type Xyz } from '../../samples/render/light/spectra';
 import { uvPrime } from '../../samples/render/truth/colour';
 import { chance, type Chance, photographed, type PhotographedWindow, windowOf } from '../support/advice/scenes';
-import { isLongRun } from '../support/long-run';
+import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Loops of these seeds were never looked at while the mix was made. */
 const firstSeed = 64_000;
@@ -94,6 +94,8 @@ interface Loop {
   /** Steps from the target after each try, as they are and as they were read. */
   readonly trueSteps: number[];
   readonly readSteps: number[];
+  /** Why the photos carry no advice. */
+  refusal: string | null;
 }
 
 /** A target that these lamps can mix, photographed; then tries as advised, each photographed with the same camera. */
@@ -107,7 +109,7 @@ async function runLoop(seed: number): Promise<Loop> {
   const camera = { shading: by.between(0, 1.5) };
   const [reference] = await photographed([{ window: wanted, camera }]);
   const target = readGlow(reference);
-  const loop: Loop = { seed, parts, trueSteps: [], readSteps: [] };
+  const loop: Loop = { seed, parts, trueSteps: [], readSteps: [], refusal: null };
   let measured: MixRequest['measured'] = null;
   for (let tried = 0; tried < mostTries; tried++) {
     const advice = adviseMix({
@@ -121,12 +123,19 @@ async function runLoop(seed: number): Promise<Loop> {
       filamentK: 2400,
       measured,
     });
+    if (advice.refusal) {
+      // Only what the reading itself says of the photo, and only of three lamps.
+      expect([advice.refusal.code, reference.reading.colour.outOfGamut, parts.length]).toEqual(['COLOUR_CUT_SHORT', true, 3]); // prettier-ignore
+      loop.refusal = advice.refusal.code;
+      break;
+    }
     if (advice.correction?.enough) break;
     const currentsMa = advice.lamps.map(({ currentWithNearestMa }) => currentWithNearestMa ?? 0);
     const lit = litBy(light, lamps.map((lamp, i) => [lamp.light, lamp.lumens(currentsMa[i])] as const)); // prettier-ignore
     const [shown] = await photographed([{ window: lit, camera }]);
     const before: NonNullable<MixRequest['measured']>['before'] = measured && { glow: measured.glow, currentsMa: measured.currentsMa! }; // prettier-ignore
-    measured = { glow: readGlow(shown), currentsMa, before };
+    const isCutShort = shown.reading.colour.outOfGamut || reference.reading.colour.outOfGamut;
+    measured = { glow: readGlow(shown), isCutShort, currentsMa, before };
     loop.trueSteps.push(stepsFromUvDistance(uvDistance(trueGlow(lit), trueGlow(wanted))));
     loop.readSteps.push(stepsFromUvDistance(uvDistance(measured.glow, target)));
   }
@@ -136,7 +145,7 @@ async function runLoop(seed: number): Promise<Loop> {
 const all: Loop[] = [];
 beforeAll(async () => {
   for (let i = 0; i < loops; i++) all.push(await runLoop(firstSeed + i));
-}, 1_800_000);
+}, patienceMs);
 afterAll(() => {
   if (isLongRun) console.info(table());
 });
@@ -147,7 +156,9 @@ const kept = ({ readSteps, trueSteps }: Loop): number => trueSteps[readSteps.ind
 
 describe('a mix of lamps, tried as advised with data sheets a little off, rendered', () => {
   it('[LA14] comes within 3 steps of a reachable target in at most three tries', () => {
-    for (const loop of all) expect(kept(loop), table()).toBeLessThan(3);
+    const told = all.filter(({ refusal }) => refusal === null);
+    expect(told.length, table()).toBeGreaterThan(0.7 * all.length);
+    for (const loop of told) expect(kept(loop), table()).toBeLessThan(3);
   });
 
   it('[LA14] needs the measured try: data sheets alone leave more than that in most cases', () => {

@@ -7,7 +7,7 @@ import { medianOf } from '../../core/base/stats';
 import type { LitWindow } from '../../samples/render/index';
 import type { Lamp } from '../../samples/render/light/lamp';
 import { chance, photographed, shotOf, trueScore, windowOf } from '../support/advice/scenes';
-import { isLongRun } from '../support/long-run';
+import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Scenes of these seeds were never looked at while the placement was made. */
 const firstSeed = 41_000;
@@ -111,7 +111,7 @@ beforeAll(async () => {
     const predicted = { predicted: evenness.value!, plusMinus: evenness.plusMinus! };
     outcomes.push({ seed, refusal: null, before, ...predicted, reached, back });
   }
-}, 1_800_000);
+}, patienceMs);
 
 const solved = (): Outcome[] => outcomes.filter(({ refusal }) => refusal === null);
 const table = (): string => JSON.stringify(outcomes, null, 1);

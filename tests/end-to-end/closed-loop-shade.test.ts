@@ -4,7 +4,7 @@ import { planShade, type ShadePlan } from '../../core/advice/shade/plan-shade';
 import type { LitWindow } from '../../samples/render/index';
 import type { Lamp } from '../../samples/render/light/lamp';
 import { chance, photographed, shotOf, trueScore, windowOf } from '../support/advice/scenes';
-import { isLongRun } from '../support/long-run';
+import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Scenes of these seeds were never looked at while the shade was made. */
 const firstSeed = 52_000;
@@ -84,7 +84,7 @@ beforeAll(async () => {
       isOffered: isGainSure(score, plan.evennessAfter),
     });
   }
-}, 1_800_000);
+}, patienceMs);
 
 const table = (): string => JSON.stringify(outcomes, null, 1);
 afterAll(() => {

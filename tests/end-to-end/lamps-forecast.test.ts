@@ -6,7 +6,7 @@ import { m4 } from '../../samples/render/arrangements';
 import type { Camera } from '../../samples/render/index';
 import { cameraFor } from '../support/advice/scenes';
 import { besideFilament, type Family, lampsBehind, type LightField, ofMeter, ofScale, sampleFields } from '../support/filament-trials'; // prettier-ignore
-import { isLongRun, sampled } from '../support/long-run';
+import { isLongRun, patienceMs, sampled } from '../support/long-run';
 
 /** Every lamp that the render script can draw, and what it is called where lamps are bought. */
 const soldAs: Readonly<Record<Family, string>> = {
@@ -56,7 +56,7 @@ beforeAll(async () => {
       );
     }
   }
-}, 1_800_000);
+}, patienceMs);
 
 const line = ({ where, family, forecast: { low, index, high }, truth, measured }: Compared): string =>
   `${where}: ${family}: forecast ${index.toFixed(0)} (${low.toFixed(0)} to ${high.toFixed(0)}), true ${truth.toFixed(1)}, measured ${measured.value?.toFixed(1) ?? measured.reason} +- ${measured.plusMinus?.toFixed(1)}`;

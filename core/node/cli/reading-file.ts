@@ -9,7 +9,7 @@ import type { Shell } from './shell';
 const figureSchema = z.object({ value: z.number().nullable(), reason: z.string().optional() });
 const colourSchema = z.object({
   name: z.string(),
-  colour: z.object({ uPrime: figureSchema, vPrime: figureSchema }),
+  colour: z.object({ uPrime: figureSchema, vPrime: figureSchema, outOfGamut: z.boolean().optional() }),
 });
 
 /** A readings document of which each reading has at least what a schema asks for. */
@@ -112,15 +112,21 @@ export async function readNamedReading<Reading extends { name: string }>(
   return { reading: found[0], file, called };
 }
 
+/** A glow as a photo has it. */
+export interface PhotographedGlow extends Uv1976 {
+  /** It lies outside the file's colour space, which holds it as near as it can. */
+  readonly isCutShort: boolean;
+}
+
 /**
  * The glow's chromaticity in a reading, named as `READINGS.json[#name]`.
  *
  * @throws AppError READING_WITHOUT_COLOUR; else as `readNamedReading`
  * @rule LF5
  */
-export async function readGlowColour(option: string, text: string, shell: Shell): Promise<Uv1976> {
+export async function readGlowColour(option: string, text: string, shell: Shell): Promise<PhotographedGlow> {
   const { reading, called } = await readNamedReading(option, text, colourSchema, shell);
-  const { uPrime, vPrime } = reading.colour;
+  const { uPrime, vPrime, outOfGamut } = reading.colour;
   if (uPrime.value === null || vPrime.value === null) {
     const message = `${called}: ${printable(reading.name)} has no colour: ${uPrime.reason ?? 'no reason given'}`;
     throw usageError(
@@ -129,5 +135,5 @@ export async function readGlowColour(option: string, text: string, shell: Shell)
       'READING_WITHOUT_COLOUR',
     );
   }
-  return { uPrime: uPrime.value, vPrime: vPrime.value };
+  return { uPrime: uPrime.value, vPrime: vPrime.value, isCutShort: outOfGamut ?? false };
 }

@@ -218,6 +218,14 @@ describe('correctionOf', () => {
     }
   });
 
+  it('[LA14] a lamp that is to give little may not be seen: its current is doubled, not refused', () => {
+    const greenAlone = uv1976FromXyz(colours[1]);
+    const { factors } = corrected(mixOfTwo(colours, colourOfMix([0.08, 0.92], colours)), greenAlone, true);
+    expect(factors[0] / factors[1]).toBeWithin(2 / 0.92, 1e-6);
+    const more = correctionOf(mixOfTwo(colours, colourOfMix([0.11, 0.89], colours)), greenAlone, colours, true);
+    expect(more).toMatchObject({ code: 'MEASURED_OUTSIDE' });
+  });
+
   it('[LA14] a measured colour without one of the lamps is refused', () => {
     const wanted = mixOfTwo(colours, filament);
     const redAlone = uv1976FromXyz(xyzFromXy({ x: 0.7, y: 0.2995 }));

@@ -21,6 +21,7 @@ beforeAll(() => {
     reading('try', 0.34, 0.548),
     reading('redder', 0.39, 0.543),
     reading('red', 0.55, 0.519),
+    { ...reading('cut', 0.2896, 0.5381), colour: { ...reading('cut', 0.2896, 0.5381).colour, outOfGamut: true } },
   ];
   writeFileSync(path.join(folder, 'r.json'), JSON.stringify({ format: 'evendial-readings', version: 1, readings }));
 });
@@ -107,6 +108,16 @@ describe('evendial mix', () => {
     expect(lamps.map(({ nearestOhm }) => nearestOhm)).toEqual([null, null]);
   });
 
+  it('[LA18] three lamps are not corrected by a photo that cuts their colours short; two are', async () => {
+    const three = ['--lamp', red, '--lamp', green, '--lamp', white, '--supply', '12', '--target', '2400K', '--json'];
+    const end = await run(...three, '--measured', 'r.json#cut', '--measured-currents', '10,4,5');
+    expect([end.code, documentOf(end).refusal]).toMatchObject([5, { code: 'COLOUR_CUT_SHORT' }]);
+    expect((await run(...three, '--measured', 'r.json#filament', '--measured-currents', '10,4,5')).code).toBe(0);
+    expect((await run(...usual, '--measured', 'r.json#cut', '--measured-currents', '10,4')).code).toBe(0);
+    const asTarget = [...three.slice(0, 8), '--target', 'r.json#cut', '--measured', 'r.json#filament', '--json'];
+    expect(documentOf(await run(...asTarget)).refusal?.code).toBe('COLOUR_CUT_SHORT');
+  });
+
   it.each([
     [['--lamp', red, '--supply', '12', '--target', '2400K'], /2 or 3 lamps, not 1/],
     [['--lamp', red, '--lamp', red, ...usual.slice(4)], /two lamps are named "red"/],
@@ -119,7 +130,7 @@ describe('evendial mix', () => {
     [[...usual.slice(0, 4), '--target', '2400K'], /one of --supply and --supply-ac/],
     [[...usual, '--hz', '50'], /--hz and --capacitor go with --supply-ac/],
     [[...usual, '--e-series', 'E48'], /--e-series is "E48"/],
-    [[...usual, '--measured', 'r.json'], /holds 4 readings/],
+    [[...usual, '--measured', 'r.json'], /holds 5 readings/],
     [[...usual, '--measured-currents', '10,4'], /--measured-currents goes with --measured/],
     [[...usual, '--before-currents', '10,4'], /--before-currents goes with --before/],
     [
