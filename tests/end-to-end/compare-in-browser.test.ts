@@ -1,9 +1,8 @@
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
-import { BrowserBench } from '../support/browser-bench';
+import { axeOn, BrowserBench } from '../support/browser-bench';
 
 const fromSet = (name: string): string => path.resolve('samples/sets/photos', name);
 
@@ -87,7 +86,7 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
         await page.locator(`[data-view="${name}"]`).focus();
         await page.keyboard.press('Enter');
         expect(await page.locator(`[data-view="${name}"]`).getAttribute('aria-pressed')).toBe('true');
-        const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+        const { violations } = await axeOn(page).include('main').analyze();
         expect(violations.map(({ id, nodes }) => [theme, name, id, nodes[0].html])).toEqual([]);
       }
       await page.keyboard.press('t');

@@ -1,11 +1,10 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chromiumFile, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
-import { BrowserBench } from '../support/browser-bench';
+import { axeOn, BrowserBench } from '../support/browser-bench';
 
 describe.skipIf(!chromiumFile)(`the watched folder in a browser${whyNoChromium}`, { timeout: 300_000 }, () => {
   let browserBench: BrowserBench;
@@ -101,7 +100,7 @@ describe.skipIf(!chromiumFile)(`the watched folder in a browser${whyNoChromium}`
     await waitForRest(page);
     expect((await names()).sort()).toEqual(before);
     for (const theme of ['dark', 'light']) {
-      const { violations } = await new AxeBuilder({ page }).include('.watch').analyze();
+      const { violations } = await axeOn(page).include('.watch').analyze();
       expect(violations.map(({ id, nodes }) => [theme, id, nodes[0].html])).toEqual([]);
       await page.keyboard.press('t');
     }
