@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { lampCautions } from '../../core/advice/cautions';
 import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
 import { BrowserBench, downloaded, seriousFindings } from '../support/browser-bench';
 import { testNextFlow } from '../support/next-flow';
@@ -40,7 +41,10 @@ describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { time
     await table.waitFor();
     // the worked example of the design: 1.0 and 2.2 kilo-ohm at 12 V and 10 mA
     expect((await table.locator('td b').allInnerTexts()).join()).toBe('1000,2200');
-    expect(await page.locator('[data-mix-cautions] li').count()).toBeGreaterThan(5);
+    const cautions = await page.locator('[data-mix-cautions] li').allInnerTexts();
+    expect(cautions).toEqual(lampCautions);
+    for (const words of ['can kill', 'AC or DC', 'as a signal', 'Fuse', 'hot parts', 'do not stare'])
+      expect(cautions.join(' ')).toContain(words);
     const volts = page.getByLabel('Volts with the old lamp in');
     await volts.fill('3.2');
     await page.locator('[data-refused="SUPPLY_TOO_LOW"]').waitFor();

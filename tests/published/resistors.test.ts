@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { filamentExponents, reratedLamp } from '../../core/advice/filament';
 import { nearestOhm, nextHigherOhm, resistorSeries } from '../../core/advice/resistors';
 import { planString } from '../../core/advice/strings';
+import { usualLeds } from '../../renderer/views/next/led-form';
 import { readPublished } from '../support/csv';
 
 const published = JSON.parse(readFileSync(new URL('data/11_e_series.json', import.meta.url), 'utf8')) as Readonly<
@@ -70,6 +71,17 @@ test('11 [LA8, LA9] one string: resistance, volts and power of the published sum
   }
 });
 
+test('11 [SC21] the lamps that the form begins with have forward voltages of the published ranges', () => {
+  const rows = readPublished('11_led_forward_voltage_ranges.csv');
+  expect(rows).toHaveLength(10);
+  for (const { Vf_min_V: least, Vf_max_V: most } of rows) expect(Number(least)).toBeLessThan(Number(most));
+  for (const { name, forwardV } of usualLeds) {
+    const row = rows.find(({ colour }) => colour === name || colour.startsWith(`${name} (InGaN`))!;
+    expect(Number(forwardV), name).toBeGreaterThanOrEqual(Number(row['Vf_min_V']));
+    expect(Number(forwardV), name).toBeLessThanOrEqual(Number(row['Vf_max_V']));
+  }
+});
+
 test('12 [LA11] colour temperature and light of filament lamps away from their rated volts', () => {
   const rows = readPublished('12_filament_worked.csv');
   expect(rows).toHaveLength(11);
@@ -82,6 +94,17 @@ test('12 [LA11] colour temperature and light of filament lamps away from their r
       expect(lamp.fluxRatio).toBeWithin(Number(row['flux_ratio_3_5']), 1e-8);
       expect(lamp.isExtrapolated).toBe(ratio < 0.9 || ratio > 1.1);
       expect(lamp.lowK <= lamp.cctK && lamp.cctK <= lamp.highK).toBe(true);
+      expect(lamp.cctK / ratedK).toBeWithin(Number(row['cct_ratio_0_42']), 1e-9);
+    }
+    const { current, power, flux, life } = filamentExponents;
+    for (const [column, exponent] of [
+      ['current_ratio_0_55', current],
+      ['power_ratio_1_6', power],
+      ['flux_ratio_3_4', flux.low],
+      ['life_ratio_m12', life.high],
+      ['life_ratio_m16', life.low],
+    ] as const) {
+      expect(ratio ** exponent / Number(row[column]), column).toBeWithin(1, 1e-9);
     }
   }
 });

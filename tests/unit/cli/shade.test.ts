@@ -50,7 +50,10 @@ describe('evendial shade', () => {
     expect((await shade('assumed')).out.replace(/\s+/g, ' ')).toContain(assumedSizeCaution);
     expect(readFileSync(path.join(folder, 'assumed.svg'), 'utf8')).toContain(assumedSizeCaution);
     expect((await shade('spot')).out).not.toContain('caliper');
-    expect(readFileSync(path.join(folder, 'spot.svg'), 'utf8')).not.toContain('caliper');
+    const paper = readFileSync(path.join(folder, 'spot.svg'), 'utf8');
+    expect(paper).not.toContain('caliper');
+    // What can hurt stands on the paper that goes to the bench.
+    for (const words of ['Unplug', 'they char']) expect(paper).toContain(words);
   });
 
   it('[AV9] refuses with 5 and says what to do', async () => {

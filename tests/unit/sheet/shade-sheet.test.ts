@@ -13,11 +13,11 @@ import { pdfText, readPdf } from '../../support/pdf-reader';
 const hasRaster = spawnSync('pdftoppm', ['-v']).status === 0;
 
 const left = drawnLight(20, 10, 2, (x) => (x < 5 ? 0.3 : 1));
-const sheetOf = (isMirrored: boolean, pitchMm: number | null = 1, widthMm = 20) =>
+const sheetOf = (isMirrored: boolean, pitchMm: number | null = 1, widthMm = 20, transmission = left) =>
   shadeSheet({
     widthMm,
     heightMm: 10,
-    transmission: left,
+    transmission,
     pxPerMm: 2,
     pitchMm,
     isMirrored,
@@ -77,30 +77,61 @@ describe('shadeSheet', () => {
     expect(middles(true)).toHaveLength(middles(false).length);
   });
 
+  /** A page at 200 dots an inch, and the first and last dark place along a line of it, mm. */
+  async function printed(sheet: ReturnType<typeof sheetOf>) {
+    const pdf = await drawingPdf(sheet.drawing, { program: 'Evendial', savedAt: '2026-01-02T03:04:05.000Z' });
+    const grey = spawnSync('pdftoppm', ['-r', '200', '-gray', '-'], { input: pdf, maxBuffer: 1e8 }).stdout;
+    const [, width, height] = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(grey.subarray(0, 40).toString('latin1'))!.map(Number); // prettier-ignore
+    const pixels = grey.subarray(grey.length - width * height);
+    const px = 200 / 25.4;
+    expect(width).toBeWithin(210 * px, 1);
+    const darkOf = (at: (along: number) => number, fromMm: number, toMm: number): [number, number] => {
+      const along = Array.from({ length: Math.floor((toMm - fromMm) * px) }, (_, i) => Math.floor(fromMm * px) + i);
+      const dark = along.filter((one) => pixels[at(one)] < 140);
+      return [dark[0] / px, (dark.at(-1)! + 1) / px];
+    };
+    return {
+      across: (yMm: number, fromMm: number, toMm: number) => darkOf((x) => Math.floor(yMm * px) * width + x, fromMm, toMm), // prettier-ignore
+      down: (xMm: number, fromMm: number, toMm: number) => darkOf((y) => y * width + Math.floor(xMm * px), fromMm, toMm), // prettier-ignore
+    };
+  }
+
   it.skipIf(!hasRaster)(
     '[AV8] printed at 200 dots an inch its ruler measures 100 mm and its marks stand in the corners, within 0.3 %',
     async () => {
-      const { drawing, windowAt } = sheetOf(false, null, 60);
-      const pdf = await drawingPdf(drawing, { program: 'Evendial', savedAt: '2026-01-02T03:04:05.000Z' });
-      const grey = spawnSync('pdftoppm', ['-r', '200', '-gray', '-'], { input: pdf, maxBuffer: 1e8 }).stdout;
-      const [, width, height] = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(grey.subarray(0, 40).toString('latin1'))!.map(Number); // prettier-ignore
-      const pixels = grey.subarray(grey.length - width * height);
-      const px = 200 / 25.4;
-      expect(width).toBeWithin(210 * px, 1);
-      /** First and last dark pixel of a row, mm. */
-      const darkAlong = (yMm: number, fromMm: number, toMm: number): [number, number] => {
-        const row = Math.floor(yMm * px) * width;
-        const dark = Array.from({ length: Math.floor((toMm - fromMm) * px) }, (_, i) => Math.floor(fromMm * px) + i).filter((x) => pixels[row + x] < 140); // prettier-ignore
-        return [dark[0] / px, (dark.at(-1)! + 1) / px];
-      };
-      const lines = drawing.items.flatMap((item) => (item.kind === 'line' ? [item.points] : []));
+      const sheet = sheetOf(false, null, 60);
+      const [x, y] = sheet.windowAt;
+      const { across, down } = await printed(sheet);
+      const lines = sheet.drawing.items.flatMap((item) => (item.kind === 'line' ? [item.points] : []));
       const [from, to] = lines.find(([a, b]) => b[0] - a[0] === 100 && a[1] === b[1])!;
-      const [left, right] = darkAlong(from[1], from[0] - 3, to[0] + 3);
+      const [left, right] = across(from[1], from[0] - 3, to[0] + 3);
       // 0.3 mm of 100; half a pixel is 0.06 mm, and a stroke has its width
       expect(right - left).toBeWithin(100, 0.3);
-      // upright marks above the window stand at its left and right edge
-      const [first, last] = darkAlong(windowAt[1] - 2, windowAt[0] - 1, windowAt[0] + 61);
-      expect(last - first).toBeWithin(60, 0.003 * 60 + 0.2);
+      // Upright marks above and below the window stand at its left and right edge, level ones beside it at top and bottom:
+      // their crossings are the four corners. A stroke of 0.2 mm has its middle there, a pixel is 0.13 mm.
+      const strokeAndPixel = 0.2 + 0.13;
+      for (const [first, last] of [across(y - 2, x - 1, x + 61), across(y + 12, x - 1, x + 61)]) {
+        expect(last - first).toBeWithin(60, 0.003 * 60 + 0.2);
+        expect(first).toBeWithin(x, strokeAndPixel);
+      }
+      for (const [first, last] of [down(x - 2, y - 1, y + 11), down(x + 62, y - 1, y + 11)]) {
+        expect(last - first).toBeWithin(10, 0.003 * 10 + strokeAndPixel);
+        expect(first).toBeWithin(y, strokeAndPixel);
+      }
+    },
+  );
+
+  it.skipIf(!hasRaster)(
+    '[AV8] printed mirrored, the dark part is at the other end, and the ruler as long',
+    async () => {
+      const solid = drawnLight(20, 10, 2, (x) => (x < 5 ? 0.03 : 1));
+      for (const isMirrored of [false, true]) {
+        const sheet = sheetOf(isMirrored, 1, 20, solid);
+        const [x, y] = sheet.windowAt;
+        const [first, last] = (await printed(sheet)).across(y + 5.5, x + 0.3, x + 19.7);
+        // Dots of 1 mm: the quarter of 5 mm ends within one of them.
+        expect(isMirrored ? first - x : x + 20 - last).toBeWithin(15, 1);
+      }
     },
   );
 
