@@ -8,7 +8,7 @@ import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Scenes of these seeds were never looked at while the shade was made. */
 const firstSeed = 52_000;
-const scenes = isLongRun ? 60 : 4;
+const scenes = isLongRun ? 60 : 3;
 
 const sizes = [
   { widthMm: 92, heightMm: 18 },
