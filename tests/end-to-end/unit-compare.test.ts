@@ -29,15 +29,15 @@ beforeAll(async () => {
   ] as const)
     writeFileSync(path.join(folder, `${file}.png`), await scalePhoto(peak));
   await unit('new', 'T-60');
-  await unit('add-window', 'T-60', 'scale', '--size', '92x18', '--print', 'none');
+  await unit('add-window', 'T-60', 'scale', '--size', '46x9', '--print', 'none');
   await unit('set', 'T-60', 'photography.room=dark');
   await unit('add-photo', 'T-60', 'filament.png', '--role', 'reference', '--corners', corners);
   for (const trial of ['bare', 'paper']) {
     await unit('add-trial', 'T-60', trial, '--light', 'warm-white');
     await unit('add-photo', 'T-60', `${trial}.png`, '--role', `trial:${trial}`, '--corners', corners);
   }
-  await unit('set', 'T-60', 'trials[bare].lamps[left].positionMm=23,9,8');
-  await unit('set', 'T-60', 'trials[paper].lamps[left].positionMm=25,9,8', 'trials[paper].lamps[left].type=wide');
+  await unit('set', 'T-60', 'trials[bare].lamps[left].positionMm=11.5,4.5,4');
+  await unit('set', 'T-60', 'trials[paper].lamps[left].positionMm=12.5,4.5,4', 'trials[paper].lamps[left].type=wide');
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -67,7 +67,7 @@ describe('several photos of one trial', () => {
       ['scale', 'filament', 'paper'],
       ['meter', 'paper', 'bare'],
     ] as const) {
-      await unit('add-window', 'Close', window, '--size', '92x18', '--print', 'none');
+      await unit('add-window', 'Close', window, '--size', '46x9', '--print', 'none');
       if (window === 'scale') await unit('add-trial', 'Close', 'LEDs', '--light', 'warm-white');
       const place = ['--corners', corners, '--window', window];
       await unit('add-photo', 'Close', `${filament}.png`, '--role', 'reference', ...place);
