@@ -137,13 +137,15 @@ export function adviseMix(request: MixRequest): MixDocument {
 
   let shares = ideal.luminanceShares;
   const ran = measured?.currentsMa ?? null;
-  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, ran !== null, earlierTry(measured)); // prettier-ignore
+  // Without the light of each lamp nothing is printed: shares of equal currents keep the arithmetic whole.
+  const flowed = ran && normalised(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
+  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured)); // prettier-ignore
   if (measured?.isCutShort && ideal.luminanceShares.every((share) => share > 0))
     refusal ??= cutShortRefusal(leds.length);
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;
   if (correction !== null) {
-    const base = ran !== null && refusal === null ? normalised(ran.map((mA, i) => mA * perMa[i])) : shares;
+    const base = flowed !== null && refusal === null ? flowed : shares;
     shares = normalised(base.map((share, i) => share * correction.factors[i]));
   }
 

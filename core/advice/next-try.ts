@@ -2,14 +2,14 @@ import { uvDistance } from '../colour/steps';
 import type { Uv1976 } from '../colour/chromaticity';
 import { AppError } from '../base/errors';
 import type { Triple } from '../colour/matrix3';
-import { mixOf, type Mix } from './mix';
+import { colourOfMix, mixOf, type Mix } from './mix';
 
 /** How far a correction goes when the currents of the try were not told: the power of the ratio. */
 const damping = 0.7;
 /** A lamp with less of the measured colour than this cannot be told from one without: the colour is no mix of them. */
 const leastShare = 0.02;
-/** Of a lamp that is to give less than this a camera may show nothing, though it shines: it is at most doubled then. */
-const littleShare = 0.1;
+/** As far as lots of lamps and cameras move the colour of a mix, u'v': 10 steps. Further away, something else was lit. */
+const farthestUv = 0.011;
 /** Nearer than this, in u'v', or with every ratio within 3 %, resistors of 1 to 5 % cannot better it. */
 const nearEnoughUv = 0.0022;
 const leastChange = 1.03;
@@ -88,13 +88,35 @@ function asShownBefore(asked: readonly number[], before: Change | null): readonl
 }
 
 /**
+ * Three lamps can be so alike that a small error of colour puts a try outside all their mixes. Then what flowed is taken as it should
+ * look by the data sheets, and the mix is moved by as much as the photo lies beside the target.
+ *
+ * @returns what the shares that flowed are multiplied by; null when the photo is too far from what they should look like
+ */
+function shiftedMix(
+  { reached }: Mix,
+  measured: Uv1976,
+  colours: readonly Triple[],
+  ran: readonly number[],
+): number[] | null {
+  if (colours.length < 3) return null;
+  const bySheets = colourOfMix(ran, colours);
+  if (uvDistance(bySheets, measured) > farthestUv) return null;
+  const aim = {
+    uPrime: bySheets.uPrime + reached.uPrime - measured.uPrime,
+    vPrime: bySheets.vPrime + reached.vPrime - measured.vPrime,
+  };
+  return mixOf(colours, aim).luminanceShares.map((share, i) => share / ran[i]);
+}
+
+/**
  * The correction after a measured try: each current times (share wanted / share measured), to the power 0.7 when the currents of the
  * try were not told. With the try before it, whose photo shows what such a change does in this camera: what that says.
  *
  * It is enough when the try differs from the nearest mix by 2 steps or less, or when no ratio changes by 3 %, whichever asks for more.
  *
  * @param measured      chromaticity of the try's glow, by a photo like that of the target
- * @param areCurrentsKnown  those of the try: what is corrected is then what flowed
+ * @param ran           shares of the luminance by the currents that flowed and the data sheets; null: currents not told
  * @param earlier       counts only where the currents are known
  * @returns a refusal MEASURED_OUTSIDE when the measured colour is none that these lamps mix
  * @source weights of a mix in u'v'; damping and bounds our own choice, from tries that were rendered: damped ones needed a fourth. Cameras
@@ -105,24 +127,24 @@ export function correctionOf(
   wanted: Mix,
   measured: Uv1976,
   colours: readonly Triple[],
-  areCurrentsKnown: boolean,
+  ran: readonly number[] | null,
   earlier: EarlierTry | null = null,
 ): Correction | AppError {
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
-  if (shares.some((share, i) => share >= littleShare && found.luminanceShares[i] < leastShare)) {
+  if (shares.some((share, i) => share > 0 && found.luminanceShares[i] < leastShare)) {
+    const shifted = ran === null ? null : shiftedMix(wanted, measured, colours, ran);
+    if (shifted !== null) return { factors: shifted, isEnough: false, isOfBoth: false };
     const remedy =
       'Measure the try with all its lamps on, with the camera settings of the target, or leave --measured out.';
     return new AppError('refusal', 'MEASURED_OUTSIDE', 'the measured colour is no mix of these lamps', remedy);
   }
   const counts = shares.map((share) => share > 0);
-  const ratios = shares.map(
-    (share, i) => share / Math.max(found.luminanceShares[i], share < littleShare ? share / 2 : 0),
-  );
+  const ratios = shares.map((share, i) => share / found.luminanceShares[i]);
   const asked = logRatios(ratios, counts);
-  const change = areCurrentsKnown && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
+  const change = ran !== null && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
   const ofBoth = asShownBefore(asked, change);
-  const changes = ofBoth ?? (areCurrentsKnown ? asked : asked.map((one) => damping * one));
+  const changes = ofBoth ?? (ran !== null ? asked : asked.map((one) => damping * one));
   const factors = factorsOf(changes, ratios[counts.indexOf(true)], counts);
   const isSmall = Math.max(...factors) / Math.min(...factors) < leastChange;
   const isEnough = isSmall && uvDistance(found.reached, wanted.reached) <= nearEnoughUv;

@@ -5,7 +5,7 @@ import { dyeTransmission } from '../../../core/advice/families/scale-models';
 import { adviseMix, type MixRequest } from '../../../core/advice/lamp-mix';
 import { ledXyz, type Led } from '../../../core/advice/led';
 import { missingHue } from '../../../core/advice/missing-hue';
-import { colourOfMix, mixOfTwo, type Mix } from '../../../core/advice/mix';
+import { colourOfMix, mixOf, mixOfTwo, type Mix } from '../../../core/advice/mix';
 import { correctionOf, type Correction, type EarlierTry } from '../../../core/advice/next-try';
 import { AppError } from '../../../core/base/errors';
 import { uv1976FromXy, uv1976FromXyz, xyzFromXy, type Uv1976 } from '../../../core/colour/chromaticity';
@@ -162,7 +162,7 @@ describe('preferred values', () => {
 describe('correctionOf', () => {
   const colours: [Triple, Triple] = [ledXyz(red.colour, null)!, ledXyz(green.colour, null)!];
   const corrected = (wanted: Mix, measured: Uv1976, areCurrentsKnown: boolean): Correction => {
-    const correction = correctionOf(wanted, measured, colours, areCurrentsKnown);
+    const correction = correctionOf(wanted, measured, colours, areCurrentsKnown ? [0.5, 0.5] : null);
     if (correction instanceof AppError) throw correction;
     return correction;
   };
@@ -203,7 +203,7 @@ describe('correctionOf', () => {
     // A camera that shows half of every change, in ln, as it does with colours outside its file's gamut.
     const shownAt = (ratio: number): Uv1976 => colourOfMix([Math.sqrt(ratio * wantedRatio), 1], colours);
     const next = (ratio: number, earlier: EarlierTry | null): number => {
-      const correction = correctionOf(wanted, shownAt(ratio), colours, true, earlier);
+      const correction = correctionOf(wanted, shownAt(ratio), colours, [0.5, 0.5], earlier);
       if (correction instanceof AppError) throw correction;
       return (ratio * correction.factors[0]) / correction.factors[1];
     };
@@ -218,17 +218,35 @@ describe('correctionOf', () => {
     }
   });
 
-  it('[LA14] a lamp that is to give little may not be seen: its current is doubled, not refused', () => {
-    const greenAlone = uv1976FromXyz(colours[1]);
-    const { factors } = corrected(mixOfTwo(colours, colourOfMix([0.08, 0.92], colours)), greenAlone, true);
-    expect(factors[0] / factors[1]).toBeWithin(2 / 0.92, 1e-6);
-    const more = correctionOf(mixOfTwo(colours, colourOfMix([0.11, 0.89], colours)), greenAlone, colours, true);
-    expect(more).toMatchObject({ code: 'MEASURED_OUTSIDE' });
+  it('[LA14] three lamps of which the photo seems to lack one are moved by the error of colour, and no further', () => {
+    const white = ledXyz({ kind: 'xy', xy: { x: 0.4578, y: 0.4101 } }, null)!;
+    const three = [white, ...colours];
+    const ran = [0.77, 0.07, 0.16];
+    const target = colourOfMix(ran, three);
+    const wanted = mixOf(three, target);
+    // 7 steps beside what the sheets say, outside the three lamps
+    const measured = { uPrime: target.uPrime + 0.0055, vPrime: target.vPrime - 0.005 };
+    expect(Math.min(...mixOf(three, measured).luminanceShares)).toBeLessThan(0.02);
+    const correction = correctionOf(wanted, measured, three, ran, null);
+    if (correction instanceof AppError) throw correction;
+    const next = colourOfMix(ran.map((share, i) => share * correction.factors[i]), three); // prettier-ignore
+    expect(next.uPrime - target.uPrime).toBeWithin(-0.0055, 2e-4);
+    expect(next.vPrime - target.vPrime).toBeWithin(0.005, 2e-4);
+    const far = { uPrime: target.uPrime + 0.02, vPrime: target.vPrime - 0.015 };
+    for (const [glow, flowed] of [
+      [far, ran],
+      [measured, null],
+    ] as const)
+      // prettier-ignore
+      expect(correctionOf(wanted, glow, three, flowed)).toMatchObject({ code: 'MEASURED_OUTSIDE' });
   });
 
   it('[LA14] a measured colour without one of the lamps is refused', () => {
     const wanted = mixOfTwo(colours, filament);
     const redAlone = uv1976FromXyz(xyzFromXy({ x: 0.7, y: 0.2995 }));
-    expect(correctionOf(wanted, redAlone, colours, true)).toMatchObject({ kind: 'refusal', code: 'MEASURED_OUTSIDE' });
+    expect(correctionOf(wanted, redAlone, colours, [0.5, 0.5])).toMatchObject({
+      kind: 'refusal',
+      code: 'MEASURED_OUTSIDE',
+    });
   });
 });
