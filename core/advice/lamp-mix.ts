@@ -39,8 +39,8 @@ export interface MixRequest {
 
 export interface MeasuredTry {
   readonly glow: Uv1976;
-  /** Its photo, or that of the target, has a colour outside the file's colour space. */
-  readonly isCutShort: boolean;
+  /** The photo of the target, as which its own is to look, has a colour outside the file's colour space. */
+  readonly isTargetCutShort: boolean;
   /** Of each string, mA, above 0; null: those of a first try. */
   readonly currentsMa: readonly number[] | null;
   /** The try before it; counts only beside its own currents. */
@@ -140,7 +140,7 @@ export function adviseMix(request: MixRequest): MixDocument {
   // Without the light of each lamp nothing is printed: shares of equal currents keep the arithmetic whole.
   const flowed = ran && normalised(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
   const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured)); // prettier-ignore
-  if (measured?.isCutShort && ideal.luminanceShares.every((share) => share > 0))
+  if (measured?.isTargetCutShort && ideal.luminanceShares.every((share) => share > 0))
     refusal ??= cutShortRefusal(leds.length);
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;

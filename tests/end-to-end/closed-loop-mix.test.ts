@@ -14,7 +14,7 @@ import { chance, type Chance, photographed, type PhotographedWindow, windowOf } 
 import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Loops of these seeds were never looked at while the mix was made. */
-const firstSeed = 64_000;
+const firstSeed = 65_000;
 const loops = isLongRun ? 36 : 3;
 const mostTries = 3;
 
@@ -134,8 +134,7 @@ async function runLoop(seed: number): Promise<Loop> {
     const lit = litBy(light, lamps.map((lamp, i) => [lamp.light, lamp.lumens(currentsMa[i])] as const)); // prettier-ignore
     const [shown] = await photographed([{ window: lit, camera }]);
     const before: NonNullable<MixRequest['measured']>['before'] = measured && { glow: measured.glow, currentsMa: measured.currentsMa! }; // prettier-ignore
-    const isCutShort = shown.reading.colour.outOfGamut || reference.reading.colour.outOfGamut;
-    measured = { glow: readGlow(shown), isCutShort, currentsMa, before };
+    measured = { glow: readGlow(shown), isTargetCutShort: reference.reading.colour.outOfGamut, currentsMa, before };
     loop.trueSteps.push(stepsFromUvDistance(uvDistance(trueGlow(lit), trueGlow(wanted))));
     loop.readSteps.push(stepsFromUvDistance(uvDistance(measured.glow, target)));
   }

@@ -75,17 +75,22 @@ describe('what is forecast of a lamp before it is bought, beside photos of it in
   it('[LF3] what the photo measures agrees with the range, within the plus-minus of the photo', () => {
     expect(compared.length).toBe(shown.length * cameras.length * (isLongRun ? Object.keys(sampleFields).length : 1));
     for (const one of compared) {
-      const { forecast, measured } = one;
-      expect(measured.value! + measured.plusMinus!, line(one)).toBeGreaterThanOrEqual(forecast.low);
-      expect(measured.value! - measured.plusMinus!, line(one)).toBeLessThanOrEqual(forecast.high);
+      const { forecast, measured, family } = one;
+      if (measured.value === null) {
+        // Red alone makes red print as bright as the glow: some photos show none, which is what "red lost" forecasts.
+        expect([family, forecast.words], line(one)).toEqual(['red', 'red lost']);
+        continue;
+      }
+      expect(measured.value + measured.plusMinus!, line(one)).toBeGreaterThanOrEqual(forecast.low);
+      expect(measured.value - measured.plusMinus!, line(one)).toBeLessThanOrEqual(forecast.high);
     }
   });
 
   it('[LF3] of two lamps whose ranges lie apart, the photos have the same one redder', () => {
     for (const a of compared) {
       for (const b of compared.filter(({ where }) => where === a.where)) {
-        if (a.forecast.high >= b.forecast.low) continue;
-        expect(a.measured.value!, `${line(a)}\n${line(b)}`).toBeLessThan(b.measured.value!);
+        if (a.forecast.high >= b.forecast.low || a.measured.value === null) continue;
+        expect(a.measured.value, `${line(a)}\n${line(b)}`).toBeLessThan(b.measured.value!);
       }
     }
   });

@@ -117,10 +117,9 @@ async function readMeasured(
     throw usageError('--before needs the last try and the currents of both', remedy, 'OPTION_VALUE');
   }
   if (last === undefined) return null;
-  const { isCutShort, ...glow } = await readGlowColour('measured', last, shell);
   return {
-    glow,
-    isCutShort: isCutShort || isTargetCutShort,
+    glow: await readGlowColour('measured', last, shell),
+    isTargetCutShort,
     currentsMa,
     before:
       before === undefined || beforeMa === null

@@ -108,14 +108,15 @@ describe('evendial mix', () => {
     expect(lamps.map(({ nearestOhm }) => nearestOhm)).toEqual([null, null]);
   });
 
-  it('[LA18] three lamps are not corrected by a photo that cuts their colours short; two are', async () => {
-    const three = ['--lamp', red, '--lamp', green, '--lamp', white, '--supply', '12', '--target', '2400K', '--json'];
-    const end = await run(...three, '--measured', 'r.json#cut', '--measured-currents', '10,4,5');
+  it('[LA18] three lamps are not tuned to a photo that cuts its colour short; two are', async () => {
+    const rest = ['--supply', '12', '--target', 'r.json#cut', '--measured', 'r.json#filament', '--json'];
+    const three = ['--lamp', red, '--lamp', green, '--lamp', white];
+    const end = await run(...three, ...rest);
     expect([end.code, documentOf(end).refusal]).toMatchObject([5, { code: 'COLOUR_CUT_SHORT' }]);
-    expect((await run(...three, '--measured', 'r.json#filament', '--measured-currents', '10,4,5')).code).toBe(0);
-    expect((await run(...usual, '--measured', 'r.json#cut', '--measured-currents', '10,4')).code).toBe(0);
-    const asTarget = [...three.slice(0, 8), '--target', 'r.json#cut', '--measured', 'r.json#filament', '--json'];
-    expect(documentOf(await run(...asTarget)).refusal?.code).toBe('COLOUR_CUT_SHORT');
+    expect((await run(...three.slice(0, 4), ...rest)).code).toBe(0);
+    // A try that is too deep in colour says the way all the same.
+    const within = ['--supply', '12', '--target', '2400K', '--measured', 'r.json#cut', '--json'];
+    expect((await run(...three, ...within)).code).toBe(0);
   });
 
   it.each([
