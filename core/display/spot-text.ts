@@ -16,6 +16,9 @@ export function spotRatioText({ kind, ratioToGlow, ratioPlusMinus }: SpotEntry):
   return `${ratioToGlow.toFixed(decimals)} ± ${(steps / 10 ** decimals).toFixed(decimals)}`;
 }
 
+/** Its size in mm, 2 digits: `9.1`, `6.0`, `15`. */
+export const spotSizeText = ({ diameterMm }: SpotEntry): string => diameterMm.toFixed(diameterMm < 9.95 ? 1 : 0);
+
 /** Stands under every table of spots. @rule SP8 */
 export const sizeNote =
   'Size: of a disk as large as the area that shows more than half of the spot’s contrast. Light has no edge, so this is ' +

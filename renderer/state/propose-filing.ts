@@ -2,6 +2,7 @@ import type { PhotoId } from '../../core/contract/bench';
 import type { PhotoRole, UnitRecord } from '../../core/contract/unit-record';
 import type { PhotoOnBench } from './bench-state';
 import type { Filing } from './filings';
+import { mayBeOneWindow } from './same-window';
 
 /** What a photo of the bench is to become in a unit, as the user may correct it. */
 export interface FilingRow {
@@ -45,6 +46,11 @@ export function proposedRole(photo: PhotoOnBench, photos: readonly PhotoOnBench[
   return isDark(photo) ? 'lamp-off' : 'trial';
 }
 
+/** Whether a photo is read as one of another window than the photo in view. */
+export function showsAnotherWindow({ reading }: PhotoOnBench, inView: PhotoOnBench | null): boolean {
+  return reading !== null && inView !== null && inView.reading !== null && !mayBeOneWindow(reading, inView.reading);
+}
+
 /** A name that nothing has yet: `Trial 7`, or with a number after it. */
 function freeName(wanted: string | null, taken: ReadonlySet<string>, number: number): string {
   if (wanted !== null && !taken.has(wanted)) return wanted;
@@ -70,11 +76,13 @@ const byName = new Intl.Collator('en', { numeric: true });
  * darkness says. In the order of roles, then of names: a camera numbers its photos as they are taken.
  *
  * @param filingOf  what a photo is in the book already, and whether it is read differently since
+ * @param inView    photos are filed into one window: those that show another one than this photo are not proposed
  */
 export function proposeFiling(
   photos: readonly PhotoOnBench[],
   record: UnitRecord | null,
   filingOf: (photo: PhotoId) => (Filing & { readonly isChanged: boolean }) | null,
+  inView: PhotoOnBench | null,
 ): FilingRow[] {
   const taken = new Set(record?.trials.map(({ name }) => name) ?? []);
   let number = taken.size + 1;
@@ -95,8 +103,11 @@ export function proposeFiling(
     // What lies in another unit is that unit's, unless somebody says otherwise.
     const isElsewhere = known !== null && known.unit !== record?.id;
     // Of a photo in which no window was found there is nothing to keep but the file.
-    const isReadable = photo.status.kind !== 'failed' || (role !== 'trial' && role !== 'reference');
-    return { photo: photo.id, isWanted: isReadable && !isElsewhere, role, trial };
+    const isOfWindow = role === 'trial' || role === 'reference';
+    const isReadable = photo.status.kind !== 'failed' || !isOfWindow;
+    const isOfAnother = isOfWindow && showsAnotherWindow(photo, inView);
+    const isWanted = isReadable && !isElsewhere && !isOfAnother;
+    return { photo: photo.id, isWanted, role, trial };
   });
 }
 

@@ -11,10 +11,22 @@ export function showSameWindow(one: Reading, other: Reading): boolean {
   );
 }
 
-type SizeMm = PhotoOnBench['settings']['window']['sizeMm'];
-
 /** Proportions of one window, as far apart as two searches of it may come out. */
 const alikeProportions = 0.08;
+
+/** Whether two outlines are of one kind and, as far apart as two searches may come out, of the same proportions. */
+function areAlike(one: Reading['outline'], two: Reading['outline']): boolean {
+  if (one.kind !== two.kind) return false;
+  return Math.abs(Math.log(one.widthMm / one.heightMm / (two.widthMm / two.heightMm))) < alikeProportions;
+}
+
+/** Whether two photos may be of one window: alike, and where both sizes were given, of the same. */
+export function mayBeOneWindow(one: Reading, two: Reading): boolean {
+  const areGiven = one.outline.sizeKnown && two.outline.sizeKnown;
+  return areGiven ? showSameWindow(one, two) : areAlike(one.outline, two.outline);
+}
+
+type SizeMm = PhotoOnBench['settings']['window']['sizeMm'];
 
 const areEqual = (one: SizeMm, other: SizeMm): boolean =>
   one === other || (one?.widthMm === other?.widthMm && one?.heightMm === other?.heightMm);
@@ -28,8 +40,7 @@ export function mayShowSameWindow(other: PhotoOnBench, photo: PhotoOnBench): boo
   const hadNone = other.settings.window.sizeMm === null;
   if (!hadNone && !areEqual(other.settings.window.sizeMm, photo.settings.window.sizeMm)) return false;
   const [one, two] = [other.reading?.outline, photo.reading?.outline];
-  if (!one || !two || one.kind !== two.kind) return false;
-  return Math.abs(Math.log(one.widthMm / one.heightMm / (two.widthMm / two.heightMm))) < alikeProportions;
+  return one !== undefined && two !== undefined && areAlike(one, two);
 }
 
 /** Light that the sensor was given, in EV up to a constant; null when the file does not tell all of it. */

@@ -19,7 +19,7 @@ function DrawnScale(): JSX.Element {
           ))}
         </g>
       ))}
-      <path class="pointer" d="M41 2v14" />
+      <path class="pointer" d="M45.8 2v14" />
     </svg>
   );
 }

@@ -15,6 +15,14 @@ export function PlusMinus({ figure, scale = 1 }: { readonly figure: Figure; read
     );
   }
   const { value, plusMinus } = figureText(figure.value * scale, figure.plusMinus * scale);
+  // The reference beside itself: so by definition, not measured.
+  if (figure.plusMinus === 0) {
+    return (
+      <span class="plus-minus" title="by definition">
+        <span class="value">{value}</span>
+      </span>
+    );
+  }
   return (
     <span class="plus-minus">
       <span class="value">{value.replace('-', '−')}</span>

@@ -21,7 +21,7 @@ export function NoPhoto(): JSX.Element {
   return (
     <>
       <main class="well" />
-      <aside class="side">
+      <aside class="side verdict">
         <h2>No photo could be taken onto the bench.</h2>
         <p>The reasons stand on the left. Drop another one.</p>
       </aside>

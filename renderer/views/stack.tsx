@@ -5,6 +5,7 @@ import { askedWord } from '../state/filings';
 import { photoGroups } from '../state/photo-groups';
 import { useBench } from './bench-context';
 import { useBook } from './book-context';
+import { CutName } from './compare/cut-name';
 import { evennessAxis, FigureBar, PlusMinus } from './figure-view';
 import { Glyph } from './glyph';
 import { WatchStarter } from './watch/watch-bar';
@@ -75,7 +76,7 @@ function Card({ photo, isCurrent }: { readonly photo: PhotoOnBench; readonly isC
           )}
         </span>
         <span class="name" title={photo.name}>
-          {photo.name}
+          <CutName name={photo.name} />
         </span>
         <FiledIn photo={photo} />
         {status.kind === 'failed' && servesAs === null && (

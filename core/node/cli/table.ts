@@ -5,7 +5,7 @@ import { pointText } from '../../display/point-text';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { figureText, hatched, printable } from '../../display/figure-text';
-import { sizeNote, spotRatioText } from '../../display/spot-text';
+import { sizeNote, spotRatioText, spotSizeText } from '../../display/spot-text';
 import { footerLines, isLeftOut, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
@@ -79,7 +79,7 @@ function spotLines(reading: Reading): string[] {
       `  ${String(i + 1).padStart(2)} ${spot.kind.padEnd(5)}`,
       `${x.value.padStart(8)} ± ${x.plusMinus.padEnd(4)}`,
       `${y.value.padStart(6)} ± ${y.plusMinus.padEnd(4)}`,
-      String(Number(spot.diameterMm.toPrecision(2))).padStart(6),
+      spotSizeText(spot).padStart(6),
       `  ${spotRatioText(spot).padEnd(11)}`,
       spot.lampSide ?? '',
     ];

@@ -163,7 +163,8 @@ export function Maps(props: {
     <MapRow key={name} name={name} note={note} panel={panel} label={label} isFolded={isFolded} />
   );
   const { spots, evenness } = entry.reading;
-  const unseen = evenness.score.value === null ? `no map: ${evenness.score.reason ?? 'refused'}` : 'as the eye sees it';
+  // The reason stands beside it, in the place of the score.
+  const unseen = evenness.score.value === null ? 'no map: see the checks' : 'as the eye sees it';
   return (
     <ReadingViewContext.Provider value={view}>
       <div class="row apart">

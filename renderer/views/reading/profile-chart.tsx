@@ -4,6 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { drawSoon } from '../../canvas/draw-queue';
 import { medianOf } from '../../../core/base/stats';
 import type { MappedWindow } from '../../../core/contract/measure';
+import { usePageLook } from '../use-page-look';
 import { useReadingView } from './reading-view';
 import { profileAlong } from '../../../core/display/profile';
 
@@ -28,6 +29,7 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
   const canvas = useRef<HTMLCanvasElement>(null);
   const viewport = view.viewport.value;
   const atMm = view.profileAtMm.value;
+  const look = usePageLook();
   const { glowLuminance } = entry.maps;
 
   const level = medianOf(Array.from(glowLuminance.values).filter((value) => !Number.isNaN(value)));
@@ -46,7 +48,7 @@ export function ProfileChart({ entry }: { readonly entry: MappedWindow }): JSX.E
       takeBack();
       chart?.destroy();
     };
-  }, [entry, viewport, atMm]);
+  }, [entry, viewport, atMm, look]);
 
   const drawChart = (element: HTMLCanvasElement): Chart => {
     const colours = getComputedStyle(element);

@@ -27,7 +27,7 @@ function Working({ photo }: { readonly photo: PhotoOnBench }): JSX.Element {
         </div>
         <div class="no-map waiting tall" aria-hidden="true" />
       </main>
-      <aside class="side" aria-label="Verdict">
+      <aside class="side verdict" aria-label="Verdict">
         <h2>{words}</h2>
         {['Evenness', 'Red print', 'Colour'].map((name) => (
           <section key={name} class="leading">
@@ -60,7 +60,7 @@ function Failed({ photo }: { readonly photo: PhotoOnBench }): JSX.Element | null
           <span>No picture: the photo was not measured</span>
         </div>
       </main>
-      <aside class="side" aria-label="Verdict">
+      <aside class="side verdict" aria-label="Verdict">
         <h2>
           <Glyph kind="refuse" /> {error.message}
         </h2>

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PanelScale } from '../../../core/display/panels';
+import { labelsWithRoom } from './labels-with-room';
 
 const steps = 128;
 
@@ -19,7 +20,7 @@ export function ScaleBar({ scale }: { readonly scale: PanelScale }): JSX.Element
     <div class="scale">
       <canvas ref={canvas} width={1} height={steps} aria-hidden="true" />
       <div class="ticks">
-        {scale.ticks.map(({ share, label }) => (
+        {labelsWithRoom(scale.ticks).map(({ share, label }) => (
           <span key={label} style={{ bottom: `${(100 * share).toFixed(1)}%` }}>
             {label}
           </span>

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { Reading } from '../../../core/contract/readings';
 import { figureText } from '../../../core/display/figure-text';
 import { pointText } from '../../../core/display/point-text';
-import { sizeNote, spotRatioText } from '../../../core/display/spot-text';
+import { sizeNote, spotRatioText, spotSizeText } from '../../../core/display/spot-text';
 
 function PlaceCell({ value, doubt }: { readonly value: number; readonly doubt: number }): JSX.Element {
   const text = figureText(value, doubt);
@@ -18,7 +18,7 @@ export function SpotTable({ reading }: { readonly reading: Reading }): JSX.Eleme
   if (reading.spotsReason !== undefined) return <p class="hint">No spots listed: {reading.spotsReason}.</p>;
   if (reading.spots.length === 0) return <p>No hot or dark spot stands out.</p>;
   return (
-    <>
+    <div>
       <table>
         <thead>
           <tr>
@@ -38,7 +38,7 @@ export function SpotTable({ reading }: { readonly reading: Reading }): JSX.Eleme
               </td>
               <PlaceCell value={spot.xMm} doubt={spot.plusMinusMm} />
               <PlaceCell value={spot.yMm} doubt={spot.plusMinusMm} />
-              <td class="number">{Number(spot.diameterMm.toPrecision(2))}</td>
+              <td class="number">{spotSizeText(spot)}</td>
               <td class="number">{spotRatioText(spot)}</td>
               <td>{spot.lampSide ?? '–'}</td>
             </tr>
@@ -46,7 +46,7 @@ export function SpotTable({ reading }: { readonly reading: Reading }): JSX.Eleme
         </tbody>
       </table>
       <p class="hint">{sizeNote}</p>
-    </>
+    </div>
   );
 }
 

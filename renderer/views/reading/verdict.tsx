@@ -119,7 +119,7 @@ export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; read
   const save = async (what: 'json' | 'csv' | 'pictures'): Promise<void> =>
     saveFiles(await bench.exportReading(photo.id, what));
   return (
-    <aside class="side" aria-label="Verdict">
+    <aside class="side verdict" aria-label="Verdict">
       <h2>{verdictLine(reading)}</h2>
       {isWaiting && (
         <p class="hint" role="status">

@@ -69,7 +69,7 @@ function Editor(props: EditorProps): JSX.Element {
             onInput={(event) => onText(event.currentTarget.value)}
             onChange={(event) => onDone(plainNumber(event.currentTarget.value))}
           />
-          <span>{kind.unit}</span>
+          {kind.unit !== '' && <span>{kind.unit}</span>}
         </span>
       );
     case 'day':

@@ -6,7 +6,7 @@ import type { PhotoRole, UnitRecord } from '../../../core/contract/unit-record';
 import { CallFailed } from '../../link/bench-link';
 import type { ReadingSettings } from '../../state/bench-state';
 import { askedWord, type Filing } from '../../state/filings';
-import { helpersOf, problemOfRow, proposeFiling, type FilingRow } from '../../state/propose-filing';
+import { helpersOf, problemOfRow, proposeFiling, showsAnotherWindow, type FilingRow } from '../../state/propose-filing';
 import { litByFilament, withWindow } from '../../state/settings';
 import { Ask } from '../ask';
 import { useBench } from '../bench-context';
@@ -87,7 +87,7 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   };
   useEffect(() => {
     if (unit !== null && record === null) return;
-    setRows(proposeFiling(photos, record, filingOf));
+    setRows(proposeFiling(photos, record, filingOf, bench.photo(selected)));
     const windows = record?.windows ?? [];
     if (!windows.some(({ name }) => name === window)) setWindow(windows.at(0)?.name ?? newWindow);
   }, [unit, record]);
@@ -95,6 +95,7 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
   const wanted = rows.filter(({ isWanted }) => isWanted);
   const [widthMm, heightMm] = [lengthOfText(width), lengthOfText(height)];
   const isNewWindow = window === newWindow;
+  const hasOther = photos.some((photo) => showsAnotherWindow(photo, bench.photo(selected)));
   const problems = rows.map((row) => {
     const photo = bench.photo(row.photo);
     return photo ? problemOfRow(row, rows, photo) : null;
@@ -233,6 +234,12 @@ function FilingForm({ onClose }: { readonly onClose: () => void }): JSX.Element 
       {isNewWindow && (widthMm === null || heightMm === null) && (
         <p class="hint">
           A new window needs its size, by caliper: figures of an assumed one would stand in the record.
+        </p>
+      )}
+      {hasOther && (
+        <p class="hint">
+          Photos that show another window than the one in view are not ticked: take one of them into view, and file it
+          as that window.
         </p>
       )}
       <JobLine job={job} words="The photos are being measured as said here, and filed" />

@@ -34,7 +34,7 @@ export function WindowPicture(props: PictureProps): JSX.Element {
   const said = label === '' ? { 'aria-hidden': true } : { role: 'img' as const, 'aria-label': label };
   if (picture) return <canvas ref={canvas} class={isRound ? 'round' : ''} style={style} {...said} />;
   return (
-    <span class={`no-picture ${picture === undefined ? '' : 'none'}`} style={style}>
+    <span class={`no-picture ${picture === undefined ? 'waiting' : 'none'}`} style={style}>
       {picture === undefined ? '' : instead}
     </span>
   );

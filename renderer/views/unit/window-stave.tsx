@@ -67,7 +67,10 @@ export function WindowStave({ window, selection, onSelect, onLay, onNewTrial }: 
         ))}
         <div class="dashed">
           <b>Drop the next photo</b>
-          <span>It is measured on the bench, and filed from there.</span>
+          <span>
+            It is measured on the bench, and filed from there
+            {readOnly === null ? '' : ' once this book can be written to'}.
+          </span>
         </div>
         {trials.map((trial) => (
           <Fragment key={record.trials.indexOf(trial)}>

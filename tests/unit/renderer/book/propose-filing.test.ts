@@ -4,6 +4,7 @@ import type { Filing } from '../../../../renderer/state/filings';
 import { askedWord } from '../../../../renderer/state/filings';
 import { helpersOf, problemOfRow, proposeFiling, trialNameOf } from '../../../../renderer/state/propose-filing';
 import { firstSettings } from '../../../../renderer/state/settings';
+import { madeUpReading } from '../../cli/made-up';
 import { larkfieldUnit } from '../../../support/unit-records';
 
 const photo = (id: string, name: string, change: Partial<PhotoOnBench> = {}): PhotoOnBench => ({
@@ -35,7 +36,7 @@ describe('what photos of the bench may become in a unit', () => {
       photo('named', 'scale lamps off.png'),
       photo('old', 'IMG_2040.jpg'),
     ];
-    const rows = proposeFiling(photos, null, none);
+    const rows = proposeFiling(photos, null, none, null);
     expect(rows.map(({ photo: id, role, trial }) => [id, role, trial])).toEqual([
       ['old', 'reference', ''],
       ['off', 'lamp-off', ''],
@@ -48,11 +49,35 @@ describe('what photos of the bench may become in a unit', () => {
   });
 
   it('[SU4] gives no trial a name that the unit or another row has', () => {
-    const rows = proposeFiling([photo('b', 'Frosted.jpg'), photo('a', 'DSC00012.jpg')], larkfieldUnit(), none);
+    const rows = proposeFiling([photo('b', 'Frosted.jpg'), photo('a', 'DSC00012.jpg')], larkfieldUnit(), none, null);
     expect(rows.map(({ trial }) => trial)).toEqual(['Trial 3', 'Frosted 2']);
     expect(
-      new Set(proposeFiling([photo('b', 'x.jpg'), photo('a', 'x.png')], null, none).map((row) => row.trial)).size,
+      new Set(proposeFiling([photo('b', 'x.jpg'), photo('a', 'x.png')], null, none, null).map((row) => row.trial)).size,
     ).toBe(2);
+  });
+
+  it('[SU4] photos of another window than the one in view are not proposed, unless they only help', () => {
+    const sized = (widthMm: number, heightMm: number, sizeKnown = true): PhotoOnBench['reading'] => {
+      const { outline, ...rest } = madeUpReading();
+      return { ...rest, outline: { ...outline, widthMm, heightMm, sizeKnown } };
+    };
+    const scale = photo('a', 'try 1.jpg', { reading: sized(92, 18) });
+    const photos = [
+      scale,
+      photo('b', 'try 2.jpg', { reading: sized(92.5, 18.2) }),
+      // A search that came out a little otherwise, and no size yet.
+      photo('c', 'try 3.jpg', { reading: sized(60, 12.3, false) }),
+      photo('d', 'meter filament.jpg', { reading: sized(38, 38) }),
+      photo('e', 'scale filament.jpg', { reading: sized(92, 18) }),
+      photo('f', 'lamps off.jpg', { reading: sized(60, 45, false) }),
+      photo('g', 'IMG_1.jpg', dark),
+    ];
+    const wanted = (inView: PhotoOnBench | null): string =>
+      proposeFiling(photos, null, none, inView)
+        .flatMap(({ photo: id, isWanted }) => (isWanted ? [id] : []))
+        .sort()
+        .join('');
+    expect([wanted(scale), wanted(photos[3]), wanted(null)]).toEqual(['abcefg', 'dfg', 'abcdefg']);
   });
 
   it('[SU4] does not file again what lies in the unit as it is read, and does when it is read differently', () => {
@@ -66,7 +91,7 @@ describe('what photos of the bench may become in a unit', () => {
       asked: '',
     };
     const rowOf = (isChanged: boolean): unknown =>
-      proposeFiling([photo('a', 'a.jpg')], unit, () => ({ ...filing, isChanged }))[0];
+      proposeFiling([photo('a', 'a.jpg')], unit, () => ({ ...filing, isChanged }), null)[0];
     expect(rowOf(false)).toEqual({ photo: 'a', isWanted: false, role: 'trial', trial: 'Frosted' });
     expect(rowOf(true)).toMatchObject({ isWanted: true });
   });
