@@ -15,7 +15,9 @@ const nearEnoughUv = 0.0022;
 const leastChange = 1.03;
 
 /** A change of currents by less than this, ln, says nothing of what changes do: resistors of 5 % do as much. */
-const leastMoved = Math.log(1.1);
+const leastMovedLn = Math.log(1.1);
+/** Of three lamps together, u'v': 2 steps, which a photo tells from its noise. */
+const leastMovedUv = 0.0022;
 /** What the photo shows of a change, over what the data sheets say that it is; outside, something else has changed too. */
 const gainBounds = [0.25, 2] as const;
 
@@ -50,7 +52,7 @@ function factorsOf(logs: readonly number[], first: number, counts: readonly bool
   return counts.map((isUsed) => (isUsed ? first * Math.exp(used.next().value!) : 1));
 }
 
-/** A change from one try to the next, as log ratios. */
+/** A change from one try to the next: log ratios of two lamps, u'v' of three. */
 interface Change {
   /** Of the currents. */
   readonly moved: readonly number[];
@@ -77,7 +79,7 @@ function changeOf(
  * @returns null where the change before tells nothing
  * @source Broyden 1965 (from memory), from the data sheets' colours as the first guess; of two lamps the secant
  */
-function asShownBefore(asked: readonly number[], before: Change | null): readonly number[] | null {
+function asShownBefore(asked: readonly number[], before: Change | null, leastMoved: number): readonly number[] | null {
   if (before === null) return null;
   const { moved, shown } = before;
   const gain = dot(moved, shown) / dot(moved, moved);
@@ -87,26 +89,49 @@ function asShownBefore(asked: readonly number[], before: Change | null): readonl
   return asked.map((one, i) => one + (moved[i] - shown[i]) * along);
 }
 
+type Shift = readonly [number, number];
+
+const fromTo = (from: Uv1976, to: Uv1976): Shift => [to.uPrime - from.uPrime, to.vPrime - from.vPrime];
+
+const normalised = (values: readonly number[]): number[] => {
+  const sum = values.reduce((total, value) => total + value, 0);
+  return values.map((value) => value / sum);
+};
+
 /**
- * Three lamps can be so alike that a small error of colour puts a try outside all their mixes. Then what flowed is taken as it should
- * look by the data sheets, and the mix is moved by as much as the photo lies beside the target.
+ * Three lamps make nearly the same colour in many ratios, so that ratios read from a photo say little. What flowed is taken as it
+ * should look by the data sheets, and that colour is moved by as much as the photo lies beside the target; with an earlier try, by what
+ * such a move was shown as. No lamp is put out: else the step is halved.
  *
- * @returns what the shares that flowed are multiplied by; null when the photo is too far from what they should look like
+ * @param ran  shares that flowed, of the luminance
+ * @returns what they are multiplied by, and whether the earlier try counts
+ * @source linear in u'v' for small moves; Broyden 1965 (from memory)
  */
-function shiftedMix(
+function movedMix(
   { reached }: Mix,
   measured: Uv1976,
   colours: readonly Triple[],
   ran: readonly number[],
-): number[] | null {
-  if (colours.length < 3) return null;
+  earlier: EarlierTry | null,
+): { readonly factors: readonly number[]; readonly isOfBoth: boolean } {
   const bySheets = colourOfMix(ran, colours);
-  if (uvDistance(bySheets, measured) > farthestUv) return null;
-  const aim = {
-    uPrime: bySheets.uPrime + reached.uPrime - measured.uPrime,
-    vPrime: bySheets.vPrime + reached.vPrime - measured.vPrime,
+  const missing = fromTo(measured, reached);
+  const before = earlier && normalised(ran.map((share, i) => share / earlier.currentRatios[i]));
+  const change = before && {
+    moved: fromTo(colourOfMix(before, colours), bySheets),
+    shown: fromTo(earlier!.glow, measured),
   };
-  return mixOf(colours, aim).luminanceShares.map((share, i) => share / ran[i]);
+  const ofBoth = asShownBefore(missing, change, leastMovedUv);
+  const [du, dv] = ofBoth ?? missing;
+  let factors: readonly number[] = ran.map(() => 1);
+  for (let part = 1; part > 1 / 16; part /= 2) {
+    const aim = { uPrime: bySheets.uPrime + part * du, vPrime: bySheets.vPrime + part * dv };
+    const { luminanceShares } = mixOf(colours, aim);
+    if (Math.min(...luminanceShares) < leastShare) continue;
+    factors = luminanceShares.map((share, i) => share / ran[i]);
+    break;
+  }
+  return { factors, isOfBoth: ofBoth !== null };
 }
 
 /**
@@ -132,18 +157,22 @@ export function correctionOf(
 ): Correction | AppError {
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
-  if (shares.some((share, i) => share > 0 && found.luminanceShares[i] < leastShare)) {
-    const shifted = ran === null ? null : shiftedMix(wanted, measured, colours, ran);
-    if (shifted !== null) return { factors: shifted, isEnough: false, isOfBoth: false };
+  const isOfThree = colours.length === 3 && ran !== null && shares.every((share) => share > 0);
+  const isAsSheetsSay = isOfThree && uvDistance(colourOfMix(ran, colours), measured) <= farthestUv;
+  if (!isAsSheetsSay && shares.some((share, i) => share > 0 && found.luminanceShares[i] < leastShare)) {
     const remedy =
       'Measure the try with all its lamps on, with the camera settings of the target, or leave --measured out.';
     return new AppError('refusal', 'MEASURED_OUTSIDE', 'the measured colour is no mix of these lamps', remedy);
+  }
+  if (isOfThree) {
+    const moved = movedMix(wanted, measured, colours, ran, earlier);
+    return { ...moved, isEnough: uvDistance(measured, wanted.reached) <= nearEnoughUv };
   }
   const counts = shares.map((share) => share > 0);
   const ratios = shares.map((share, i) => share / found.luminanceShares[i]);
   const asked = logRatios(ratios, counts);
   const change = ran !== null && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
-  const ofBoth = asShownBefore(asked, change);
+  const ofBoth = asShownBefore(asked, change, leastMovedLn);
   const changes = ofBoth ?? (ran !== null ? asked : asked.map((one) => damping * one));
   const factors = factorsOf(changes, ratios[counts.indexOf(true)], counts);
   const isSmall = Math.max(...factors) / Math.min(...factors) < leastChange;
