@@ -9,7 +9,8 @@ interface PdfObject {
 function objectsOf(file: Buffer): Map<number, PdfObject> {
   const text = file.toString('latin1');
   const objects = new Map<number, PdfObject>();
-  for (const match of text.matchAll(/(\d+) 0 obj\n([\s\S]*?)(?:stream\r?\n([\s\S]*?)\r?\nendstream\s*)?\nendobj/g)) {
+  // No \r before endstream: it would be the last byte of what is packed.
+  for (const match of text.matchAll(/(\d+) 0 obj\n([\s\S]*?)(?:stream\r?\n([\s\S]*?)\nendstream\s*)?\nendobj/g)) {
     const [, id, dictionary, packed] = match;
     const bytes = packed === undefined ? null : Buffer.from(packed, 'latin1');
     const isPacked = bytes !== null && dictionary.includes('/FlateDecode') && !dictionary.includes('/Image');
