@@ -139,7 +139,7 @@ export function adviseMix(request: MixRequest): MixDocument {
   const ran = measured?.currentsMa ?? null;
   // Without the light of each lamp nothing is printed: shares of equal currents keep the arithmetic whole.
   const flowed = ran && normalised(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
-  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured)); // prettier-ignore
+  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured), measured.isTargetCutShort); // prettier-ignore
   if (measured?.isTargetCutShort && ideal.luminanceShares.every((share) => share > 0))
     refusal ??= cutShortRefusal(leds.length);
   if (corrected instanceof AppError) refusal ??= corrected;

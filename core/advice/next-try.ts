@@ -21,6 +21,14 @@ const leastMovedUv = 0.0022;
 /** What the photo shows of a change, over what the data sheets say that it is; outside, something else has changed too. */
 const gainBounds = [0.25, 2] as const;
 
+/**
+ * Of a change of the ratio, ln, so much is shown by photos that cut colours short: 0.5 to 0.75 in rendered tries. A step that is too long
+ * by this is made good by the next, which knows both tries.
+ */
+const shownOfCutShort = 0.7;
+/** Of a distance at worst: what is left in the photo counts twice before a try is called near enough. */
+const leastShownOfCutShort = 0.5;
+
 /** The try before the measured one. */
 export interface EarlierTry {
   readonly glow: Uv1976;
@@ -143,6 +151,7 @@ function movedMix(
  * @param measured      chromaticity of the try's glow, by a photo like that of the target
  * @param ran           shares of the luminance by the currents that flowed and the data sheets; null: currents not told
  * @param earlier       counts only where the currents are known
+ * @param isTargetCutShort  the target's colour lies outside its file's colour space, and those of the tries with it
  * @returns a refusal MEASURED_OUTSIDE when the measured colour is none that these lamps mix
  * @source weights of a mix in u'v'; damping and bounds our own choice, from tries that were rendered: damped ones needed a fourth. Cameras
  * show changes of LEDs' colours too small (colours outside the file's gamut): without the try before, a far first try needed a fourth
@@ -154,6 +163,7 @@ export function correctionOf(
   colours: readonly Triple[],
   ran: readonly number[] | null,
   earlier: EarlierTry | null = null,
+  isTargetCutShort = false,
 ): Correction | AppError {
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
@@ -173,9 +183,11 @@ export function correctionOf(
   const asked = logRatios(ratios, counts);
   const change = ran !== null && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
   const ofBoth = asShownBefore(asked, change, leastMovedLn);
-  const changes = ofBoth ?? (ran !== null ? asked : asked.map((one) => damping * one));
+  const changes =
+    ofBoth ?? asked.map((one) => one * (ran === null ? damping : isTargetCutShort ? 1 / shownOfCutShort : 1));
   const factors = factorsOf(changes, ratios[counts.indexOf(true)], counts);
-  const isSmall = Math.max(...factors) / Math.min(...factors) < leastChange;
-  const isEnough = isSmall && uvDistance(found.reached, wanted.reached) <= nearEnoughUv;
+  const shown = isTargetCutShort ? leastShownOfCutShort : 1;
+  const isSmall = Math.max(...factors) / Math.min(...factors) < leastChange ** shown;
+  const isEnough = isSmall && uvDistance(found.reached, wanted.reached) <= shown * nearEnoughUv;
   return { factors, isEnough, isOfBoth: ofBoth !== null };
 }

@@ -14,7 +14,7 @@ import { chance, type Chance, photographed, type PhotographedWindow, windowOf } 
 import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Loops of these seeds were never looked at while the mix was made. */
-const firstSeed = 66_000;
+const firstSeed = 68_000;
 const loops = isLongRun ? 36 : 3;
 const mostTries = 3;
 

@@ -241,6 +241,20 @@ describe('correctionOf', () => {
       expect(correctionOf(wanted, glow, three, flowed)).toMatchObject({ code: 'MEASURED_OUTSIDE' });
   });
 
+  it('[LA14] a target that its photo cuts short is gone to by a longer step', () => {
+    const [wanted, tooRed] = [0.4, 0.6].map((red) => mixOfTwo(colours, colourOfMix([red, 1 - red], colours)));
+    const ratio = (isCutShort: boolean): number => {
+      const correction = correctionOf(wanted, tooRed.reached, colours, [0.6, 0.4], null, isCutShort) as Correction;
+      return correction.factors[0] / correction.factors[1];
+    };
+    expect(ratio(false)).toBeWithin(4 / 9, 1e-6);
+    expect(ratio(true)).toBeWithin((4 / 9) ** (1 / 0.7), 1e-6);
+    const nearly = mixOfTwo(colours, colourOfMix([0.404, 0.596], colours)).reached;
+    const isEnough = (isCutShort: boolean): boolean =>
+      (correctionOf(wanted, nearly, colours, [0.4, 0.6], null, isCutShort) as Correction).isEnough;
+    expect([false, true].map(isEnough)).toEqual([true, false]);
+  });
+
   it('[LA14] a measured colour without one of the lamps is refused', () => {
     const wanted = mixOfTwo(colours, filament);
     const redAlone = uv1976FromXyz(xyzFromXy({ x: 0.7, y: 0.2995 }));
