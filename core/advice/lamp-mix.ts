@@ -10,7 +10,7 @@ import { forecastRedPrint } from './families/forecast';
 import { clearScale, dyeTransmission, usualPigments } from './families/scale-models';
 import { ledSpectrum, ledXyz, lightPerMa, type Led } from './led';
 import { missingHue } from './missing-hue';
-import { colourOfMix, currentsOfMix, mixOf } from './mix';
+import { asShares, colourOfMix, currentsOfMix, mixOf } from './mix';
 import { mixNotes } from './mix-notes';
 import { sumOfSpectra } from './model-spectra';
 import { correctionOf, type EarlierTry } from './next-try';
@@ -64,19 +64,12 @@ function coloursOf({ leds, dye }: MixRequest): Triple[] {
   });
 }
 
-const normalised = (values: readonly number[]): number[] => {
-  const sum = values.reduce((total, value) => total + value, 0);
-  return values.map((value) => value / sum);
-};
-
 /**
  * What a file cuts short loses one of its three channels: two lamps still have their one ratio, three not their two.
  *
- * @returns null for two lamps
  * @rule LA18
  */
-function cutShortRefusal(lamps: number): AppError | null {
-  if (lamps < 3) return null;
+function cutShortRefusal(): AppError {
   const message = "the photos do not tell three lamps apart: the glow lies outside the file's colour space";
   const remedy =
     'Photograph target and try into a wider colour space (Adobe RGB, or a TIFF from raw), tune two of the lamps first, or go by eye.';
@@ -138,15 +131,15 @@ export function adviseMix(request: MixRequest): MixDocument {
   let shares = ideal.luminanceShares;
   const ran = measured?.currentsMa ?? null;
   // Without the light of each lamp nothing is printed: shares of equal currents keep the arithmetic whole.
-  const flowed = ran && normalised(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
+  const flowed = ran && asShares(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
   const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured), measured.isTargetCutShort); // prettier-ignore
-  if (measured?.isTargetCutShort && ideal.luminanceShares.every((share) => share > 0))
-    refusal ??= cutShortRefusal(leds.length);
+  const isOfThree = leds.length === 3 && ideal.luminanceShares.every((share) => share > 0);
+  if (measured?.isTargetCutShort && isOfThree) refusal ??= cutShortRefusal();
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;
   if (correction !== null) {
     const base = flowed !== null && refusal === null ? flowed : shares;
-    shares = normalised(base.map((share, i) => share * correction.factors[i]));
+    shares = asShares(base.map((share, i) => share * correction.factors[i]));
   }
 
   const { design, least } = directVolts(supply);

@@ -26,10 +26,15 @@ export function colourOfMix(luminances: readonly number[], colours: readonly Tri
   return uv1976FromXyz([sum[0], sum[1], sum[2]]);
 }
 
+/** Parts as shares of the whole, sum 1. */
+export function asShares(parts: readonly number[]): number[] {
+  const all = parts.reduce((sum, value) => sum + value, 0);
+  return parts.map((value) => value / all);
+}
+
 function mixFrom(luminances: readonly number[], colours: readonly Triple[], target: Uv1976): Mix {
-  const all = luminances.reduce((sum, value) => sum + value, 0);
   const reached = colourOfMix(luminances, colours);
-  return { luminanceShares: luminances.map((value) => value / all), reached, missUv: uvDistance(reached, target) };
+  return { luminanceShares: asShares(luminances), reached, missUv: uvDistance(reached, target) };
 }
 
 /**

@@ -2,7 +2,7 @@ import { uvDistance } from '../colour/steps';
 import type { Uv1976 } from '../colour/chromaticity';
 import { AppError } from '../base/errors';
 import type { Triple } from '../colour/matrix3';
-import { colourOfMix, mixOf, type Mix } from './mix';
+import { asShares, colourOfMix, mixOf, type Mix } from './mix';
 
 /** How far a correction goes when the currents of the try were not told: the power of the ratio. */
 const damping = 0.7;
@@ -101,11 +101,6 @@ type Shift = readonly [number, number];
 
 const fromTo = (from: Uv1976, to: Uv1976): Shift => [to.uPrime - from.uPrime, to.vPrime - from.vPrime];
 
-const normalised = (values: readonly number[]): number[] => {
-  const sum = values.reduce((total, value) => total + value, 0);
-  return values.map((value) => value / sum);
-};
-
 /**
  * Three lamps make nearly the same colour in many ratios, so that ratios read from a photo say little. What flowed is taken as it
  * should look by the data sheets, and that colour is moved by as much as the photo lies beside the target; with an earlier try, by what
@@ -124,7 +119,7 @@ function movedMix(
 ): { readonly factors: readonly number[]; readonly isOfBoth: boolean } {
   const bySheets = colourOfMix(ran, colours);
   const missing = fromTo(measured, reached);
-  const before = earlier && normalised(ran.map((share, i) => share / earlier.currentRatios[i]));
+  const before = earlier && asShares(ran.map((share, i) => share / earlier.currentRatios[i]));
   const change = before && {
     moved: fromTo(colourOfMix(before, colours), bySheets),
     shown: fromTo(earlier!.glow, measured),
