@@ -30,15 +30,17 @@ function RedPrint({ reading: { redPrint }, isWaiting }: LeadingProps): JSX.Eleme
 
 function Colour({ reading: { colour }, isWaiting }: LeadingProps): JSX.Element {
   const under = (
-    <div class="under">
-      <span>
-        <PlusMinus figure={colour.cctK} /> K
-      </span>
-      <span>
-        Duv <PlusMinus figure={colour.duv} />
-      </span>
+    <>
+      <div class="under">
+        <span>
+          <PlusMinus figure={colour.cctK} /> K
+        </span>
+        <span>
+          Duv <PlusMinus figure={colour.duv} />
+        </span>
+      </div>
       <StepNote words={colour.verdict} />
-    </div>
+    </>
   );
   if (colour.toReferenceUv.value !== null) {
     return (
