@@ -39,12 +39,7 @@ bench.tellLost([
   ...(filings.isDamaged ? ['which photo lies in which unit'] : []),
   ...(plans.isDamaged ? ['planned changes'] : []),
 ]);
-const book = new Book(
-  link,
-  new KeptEdits(localStorage),
-  (said) => bench.say(said),
-  (unit, renamed) => filings.rename(unit, renamed),
-);
+const book = new Book(link, new KeptEdits(localStorage), (said) => bench.say(said), [filings, plans]);
 const advice = new Advice(() => new Worker('advice-worker.js', { type: 'module' }));
 const around = {
   book,

@@ -7,7 +7,7 @@ import { BookPictures } from './book-pictures';
 import { emptyBook, sameEntries, wordsAtField, type AskedEdits, type BookState } from './book-state';
 import type { KeptEdits } from './kept-edits';
 import { LatestKept } from './latest-kept';
-import { askedNow, fieldNow, namesChanged, namesGiven, selectionNow, type Renamed } from './renamed';
+import { askedNow, fieldNow, namesChanged, namesGiven, selectionNow, type FollowsNames, type Renamed } from './renamed';
 import type { Selection } from './selection';
 
 /** Records behind the rows in view. */
@@ -34,8 +34,7 @@ export class Book {
     readonly link: BenchLink,
     readonly kept: KeptEdits,
     readonly say: (said: string) => void,
-    /** Told of every window, trial and part that gets another name. */
-    readonly onRenamed: (unit: UnitId, renamed: Renamed) => void = () => undefined,
+    readonly followers: readonly FollowsNames[] = [],
   ) {
     this.pictures = new BookPictures(link);
     const { kept: unsaved, isDamaged } = kept.left();
@@ -278,6 +277,7 @@ export class Book {
   /** What the host says of a unit: on the screen when it is the one that is open. */
   #show(record: UnitRecord): void {
     this.#records.set(`${record.id} ${record.revision}`, record);
+    for (const follower of this.followers) follower.callUnit(record.id, record.name);
     if (record.id !== this.#opened) return;
     const { record: before, selected } = this.state.value;
     const isSame = before?.id === record.id;
@@ -289,7 +289,7 @@ export class Book {
     for (const renamed of names) {
       const { unsaved, selected, refusedFields, record } = this.state.value;
       this.#keep(unsaved.map((asked) => (asked.unit === unit ? askedNow(asked, renamed) : asked)));
-      this.onRenamed(unit, renamed);
+      for (const follower of this.followers) follower.rename(unit, renamed);
       if (record?.id !== unit) continue;
       const refusedNow = [...refusedFields].map(([field, error]) => [fieldNow(field, renamed), error] as const);
       this.#change({ selected: selectionNow(selected, renamed), refusedFields: new Map(refusedNow) });

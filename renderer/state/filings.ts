@@ -3,7 +3,7 @@ import type { MeasureAsked, PhotoId } from '../../core/contract/bench';
 import type { UnitId } from '../../core/contract/book-verbs';
 import type { PhotoRole } from '../../core/contract/unit-record';
 import { holdsTexts, isObject, keptByName, type KeptStorage } from './kept-text';
-import { placeNow, type Renamed } from './renamed';
+import { placeNow, type FollowsNames, type Renamed } from './renamed';
 
 /** What a photo on the bench is in the book. */
 export interface Filing {
@@ -19,7 +19,7 @@ export interface Filing {
 const key = 'evendial-filings';
 
 /** Photos of the bench that lie in a unit, kept while the page's tab lives. */
-export class Filings {
+export class Filings implements FollowsNames {
   readonly all = signal<Readonly<Record<PhotoId, Filing>>>({});
   readonly isDamaged: boolean;
 
@@ -40,8 +40,16 @@ export class Filings {
 
   /** A window or a trial of a unit has another name: its photos on the bench go with it. */
   rename(unit: UnitId, renamed: Renamed): void {
-    const ofUnit = Object.entries(this.all.value).filter(([, filing]) => filing.unit === unit);
-    this.put(ofUnit.map(([photo, filing]) => [photo, placeNow(filing, renamed)]));
+    this.put(this.#of(unit).map(([photo, filing]) => [photo, placeNow(filing, renamed)]));
+  }
+
+  callUnit(unit: UnitId, unitName: string): void {
+    const others = this.#of(unit).filter(([, filing]) => filing.unitName !== unitName);
+    if (others.length > 0) this.put(others.map(([photo, filing]) => [photo, { ...filing, unitName }]));
+  }
+
+  #of(unit: UnitId): readonly (readonly [PhotoId, Filing])[] {
+    return Object.entries(this.all.value).filter(([, filing]) => filing.unit === unit);
   }
 }
 

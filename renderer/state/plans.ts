@@ -3,6 +3,14 @@ import type { PhotoId } from '../../core/contract/bench';
 import type { UnitEdit, UnitId } from '../../core/contract/book-verbs';
 import type { Figure } from '../../core/contract/figure';
 import { holdsTexts, isObject, keptList, type KeptStorage } from './kept-text';
+import { trialNow, type FollowsNames, type Renamed } from './renamed';
+
+/** The trial of a unit that a plan was filed as. */
+export interface FiledPlan {
+  readonly unit: UnitId;
+  readonly unitName: string;
+  readonly trial: string;
+}
 
 /** A change that was worked out and is to be tried. */
 export interface Plan {
@@ -14,13 +22,13 @@ export interface Plan {
   readonly what: string;
   readonly evenness: Figure;
   /** The unit that it was filed into; null: on the bench only. */
-  readonly filedIn: { readonly unit: UnitId; readonly unitName: string; readonly trial: string } | null;
+  readonly filedIn: FiledPlan | null;
 }
 
 const key = 'evendial-plans';
 
 /** Plans of the bench, the newest first, kept while the page's tab lives. */
-export class Plans {
+export class Plans implements FollowsNames {
   readonly all = signal<readonly Plan[]>([]);
   readonly isDamaged: boolean;
 
@@ -37,6 +45,22 @@ export class Plans {
 
   drop(id: string): void {
     this.#keep(this.all.value.filter((plan) => plan.id !== id));
+  }
+
+  /** A trial of a unit has another name: what was planned as it goes with it. */
+  rename(unit: UnitId, renamed: Renamed): void {
+    this.#refile(unit, (filedIn) => ({ ...filedIn, trial: trialNow(filedIn.trial, renamed) }));
+  }
+
+  callUnit(unit: UnitId, unitName: string): void {
+    this.#refile(unit, (filedIn) => ({ ...filedIn, unitName }));
+  }
+
+  #refile(unit: UnitId, change: (filedIn: FiledPlan) => FiledPlan): void {
+    const changed = this.all.value.map((plan) =>
+      plan.filedIn?.unit === unit ? { ...plan, filedIn: change(plan.filedIn) } : plan,
+    );
+    if (JSON.stringify(changed) !== JSON.stringify(this.all.value)) this.#keep(changed);
   }
 
   #keep(plans: readonly Plan[]): void {

@@ -1,4 +1,4 @@
-import type { UnitEdit } from '../../core/contract/book-verbs';
+import type { UnitEdit, UnitId } from '../../core/contract/book-verbs';
 import type { UnitRecord } from '../../core/contract/unit-record';
 import type { AskedEdits } from './book-state';
 import type { Selection } from './selection';
@@ -10,6 +10,14 @@ export interface Renamed {
   readonly list: (typeof lists)[number];
   readonly from: string;
   readonly to: string;
+}
+
+/** What goes by the names of a unit, its windows and trials, and follows them. */
+export interface FollowsNames {
+  /** A window, trial or part has another name. */
+  rename(unit: UnitId, renamed: Renamed): void;
+  /** What the unit is called, now or still. */
+  callUnit(unit: UnitId, unitName: string): void;
 }
 
 const nameField = /^(windows|trials|parts)\[("(?:[^"\\]|\\.)*")\]\.name$/;
@@ -37,7 +45,7 @@ export function namesChanged(before: UnitRecord, after: UnitRecord): Renamed[] {
 const nameNow = (list: Renamed['list'], name: string, renamed: Renamed): string =>
   renamed.list === list && renamed.from === name ? renamed.to : name;
 
-const trialNow = <Name extends string | null>(name: Name, renamed: Renamed): Name | string =>
+export const trialNow = <Name extends string | null>(name: Name, renamed: Renamed): Name | string =>
   name === null ? name : nameNow('trials', name, renamed);
 
 /** A field's path as it is now. */

@@ -1,22 +1,23 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Book } from '../../../../renderer/state/book';
 import { Filings } from '../../../../renderer/state/filings';
+import { figure } from '../../../../core/contract/figure';
 import { KeptEdits } from '../../../../renderer/state/kept-edits';
+import { Plans } from '../../../../renderer/state/plans';
 import { diskFull, MemoryStorage, OneUnitHost, rest } from '../../../support/one-unit-host';
 
 let host: OneUnitHost;
 let filings: Filings;
+let plans: Plans;
+let planStorage: MemoryStorage;
 let book: Book;
 
 beforeEach(async () => {
   host = new OneUnitHost();
   filings = new Filings(new MemoryStorage());
-  book = new Book(
-    host.link,
-    new KeptEdits(new MemoryStorage()),
-    () => undefined,
-    (unit, renamed) => filings.rename(unit, renamed),
-  );
+  planStorage = new MemoryStorage();
+  plans = new Plans(planStorage);
+  book = new Book(host.link, new KeptEdits(new MemoryStorage()), () => undefined, [filings, plans]);
   await book.open(host.record.id);
 });
 
@@ -64,6 +65,28 @@ describe('a new name', () => {
     await book.restore('undo');
     expect(book.state.value.selected).toEqual({ kind: 'trial', window: 'scale', trial: 'Matt' });
     expect(filings.of('photo')).toMatchObject({ window: 'scale', trial: 'Matt' });
+  });
+
+  it('[SU19] of a trial or of the unit itself is that of the plan and of the photos filed there, also after undo and a reload', async () => {
+    const filedIn = { unit: host.record.id, unitName: host.record.name, trial: 'Frosted' };
+    const plan = { photo: 'photo', photoName: 'a.jpg', what: 'lamp 1: 4 mm back', evenness: figure(71, 6) };
+    plans.put({ ...plan, id: 'elsewhere', filedIn: { ...filedIn, unit: 'another' } });
+    plans.put({ ...plan, id: 'on the bench', filedIn: null });
+    plans.put({ ...plan, id: 'filed', filedIn });
+    const filing = { ...filedIn, window: 'scale', role: 'trial', asked: '' } as const;
+    filings.put([['photo', filing]]);
+    const filedAs = (): unknown[] =>
+      [...plans.all.value, ...new Plans(planStorage).all.value].map((one) => one.filedIn);
+    book.set('trials["Frosted"].name', 'Matt', 'Name');
+    book.set('name', 'T-60, second', 'Name');
+    await rest();
+    const named = { ...filedIn, trial: 'Matt', unitName: 'T-60, second' };
+    const other = { ...filedIn, unit: 'another' };
+    expect(filedAs()).toEqual([named, null, other, named, null, other]);
+    expect(filings.of('photo')).toEqual({ ...filing, trial: 'Matt', unitName: 'T-60, second' });
+    await book.restore('undo');
+    expect(filedAs()[0]).toEqual({ ...named, unitName: host.record.name });
+    expect(host.record.name).toBe(filedIn.unitName);
   });
 
   it('[SU19] that is refused changes nothing, and a refused value stays marked when its trial is renamed', async () => {
