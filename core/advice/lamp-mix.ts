@@ -18,6 +18,7 @@ import type { ResistorSeries } from './resistors';
 import { lightRefusal, stringRefusal } from './string-checks';
 import { planString, type StringPlan } from './strings';
 import { directVolts, type Supply } from './supply';
+import { triedDistance, type ToldGlow } from './tried-distance';
 
 export interface MixRequest {
   /** Two or three. */
@@ -26,7 +27,7 @@ export interface MixRequest {
   readonly isSameLens: boolean;
   readonly supply: Supply;
   /** The glow that is wanted, as it leaves the scale. */
-  readonly target: Uv1976;
+  readonly target: ToldGlow;
   /** Current of the strongest string; null: each at most half its maximum. */
   readonly currentMa: number | null;
   readonly series: ResistorSeries;
@@ -38,7 +39,7 @@ export interface MixRequest {
 }
 
 export interface MeasuredTry {
-  readonly glow: Uv1976;
+  readonly glow: ToldGlow;
   /** The photo of the target, as which its own is to look, has a colour outside the file's colour space. */
   readonly isTargetCutShort: boolean;
   /** Of each string, mA, above 0; null: those of a first try. */
@@ -117,7 +118,7 @@ function entryOf(led: Led, luminanceShare: number, currentMa: number | null, pla
  *
  * @throws AppError LED_SPECTRUM_UNKNOWN
  * @source see the parts
- * @rule LA13, LA14, LA15, LA16
+ * @rule LA13, LA14, LA15, LA16, LA19
  */
 export function adviseMix(request: MixRequest): MixDocument {
   const { leds, supply, target, series, measured } = request;
@@ -178,6 +179,7 @@ export function adviseMix(request: MixRequest): MixDocument {
     ...(hue === null ? {} : { missingHue: hue }),
     missWithNearestUv: got === null || correction !== null ? null : uvDistance(got, target),
     redPrintForecast: forecastOf(request, ideal.luminanceShares, colours),
+    ...(measured === null ? {} : { tried: triedDistance(measured.glow, target) }),
     ...(correction === null
       ? {}
       : {

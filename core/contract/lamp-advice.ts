@@ -31,6 +31,14 @@ export interface MixLampEntry {
   readonly dropShare: number | null;
 }
 
+/** How far a try lay from the target. */
+export interface TriedDistance {
+  readonly missUv: number;
+  readonly missSteps: number;
+  /** k = 2; null where the colour of the try was stated and not measured. */
+  readonly plusMinusSteps: number | null;
+}
+
 /** What `evendial mix --json` prints. */
 export interface MixDocument {
   readonly format: 'evendial-mix';
@@ -49,6 +57,8 @@ export interface MixDocument {
   /** Distance to the target with the resistors that can be bought; null without resistors. */
   readonly missWithNearestUv: number | null;
   readonly redPrintForecast: { readonly index: number; readonly low: number; readonly high: number } | null;
+  /** The last try, where there is one. */
+  readonly tried?: TriedDistance;
   /** After a measured try: what each current is multiplied by, the first lamp's factor taken as 1. */
   readonly correction?: { readonly factors: readonly number[]; readonly enough: boolean };
   readonly notes: readonly string[];

@@ -1,8 +1,9 @@
 import { reratedLamp } from '../../advice/filament';
 import type { MixRequest } from '../../advice/lamp-mix';
 import type { Supply } from '../../advice/supply';
+import type { ToldGlow } from '../../advice/tried-distance';
 import { filamentGlow } from '../../advice/usual-questions';
-import { uv1976FromXy, type Uv1976 } from '../../colour/chromaticity';
+import { uv1976FromXy } from '../../colour/chromaticity';
 import type { Spectrum } from '../../colour/spectra';
 import { usageError, type GivenArguments } from './arguments';
 import { readLamp, readXy, spectrumFilesOf } from './mix-lamp';
@@ -58,7 +59,7 @@ async function readTarget(
   text: string,
   dye: Spectrum | null,
   shell: Shell,
-): Promise<{ target: Uv1976; isCutShort?: boolean; note: string | null }> {
+): Promise<{ target: ToldGlow; isCutShort?: boolean; note: string | null }> {
   if (/^xy=/i.test(text))
     return { target: uv1976FromXy(readXy(text.slice(3), '--target', 'TARGET_INVALID')), note: null };
   const rated = ratedForm.exec(text.trim());

@@ -1,6 +1,7 @@
 import { adviseMix } from '../../advice/lamp-mix';
 import type { MixDocument, MixLampEntry } from '../../contract/lamp-advice';
 import { printable } from '../../display/figure-text';
+import { triedWords } from '../../display/tried-words';
 import { readArguments } from './arguments';
 import { exitCodeOf } from './exit-codes';
 import { readMix } from './mix-options';
@@ -51,7 +52,7 @@ function lampLine(lamp: MixLampEntry): string {
 }
 
 function textOf(document: MixDocument): string {
-  const { reached, missUv, missSteps, redPrintForecast: red, refusal, correction } = document;
+  const { reached, missUv, missSteps, redPrintForecast: red, refusal, tried, correction } = document;
   const heads = ['light', 'mA', 'ohm', 'buy ohm', 'mA then', '+10 % mA', 'mW', 'rated mW', 'drop'];
   const cct = reached.cctK === null ? '' : `, ${reached.cctK.toFixed(0)} K`;
   const colour = `u' ${reached.uPrime.toFixed(4)}, v' ${reached.vPrime.toFixed(4)}${cct}, Duv ${reached.duv.toFixed(4)}`;
@@ -68,6 +69,7 @@ function textOf(document: MixDocument): string {
           '  Red print  ',
           `${red.index.toFixed(0)} % of the filament's (${red.low.toFixed(0)} to ${red.high.toFixed(0)})`,
         )),
+    ...(tried === undefined ? [] : hangingLines('  Last try   ', `${triedWords(tried)} from the target`)),
     ...(factors === undefined ? [] : hangingLines('  Correction ', factors.join(', '))),
     ...(refusal === undefined ? [] : ['', ...hangingLines('  No resistor: ', `${refusal.message}. ${refusal.remedy}`)]),
     ...(document.notes.length === 0 ? [] : ['', '  Notes']),

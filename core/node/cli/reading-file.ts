@@ -6,7 +6,11 @@ import { printable } from '../../display/figure-text';
 import { usageError } from './arguments';
 import type { Shell } from './shell';
 
-const figureSchema = z.object({ value: z.number().nullable(), reason: z.string().optional() });
+const figureSchema = z.object({
+  value: z.number().nullable(),
+  plusMinus: z.number().nullable().optional(),
+  reason: z.string().optional(),
+});
 const colourSchema = z.object({
   name: z.string(),
   colour: z.object({ uPrime: figureSchema, vPrime: figureSchema, outOfGamut: z.boolean().optional() }),
@@ -116,6 +120,8 @@ export async function readNamedReading<Reading extends { name: string }>(
 export interface PhotographedGlow extends Uv1976 {
   /** It lies outside the file's colour space, which holds it as near as it can. */
   readonly isCutShort: boolean;
+  /** Of u' and v', k = 2; null: the file does not tell. */
+  readonly plusMinus: Uv1976 | null;
 }
 
 /**
@@ -135,5 +141,11 @@ export async function readGlowColour(option: string, text: string, shell: Shell)
       'READING_WITHOUT_COLOUR',
     );
   }
-  return { uPrime: uPrime.value, vPrime: vPrime.value, isCutShort: outOfGamut ?? false };
+  const hasDoubt = uPrime.plusMinus != null && vPrime.plusMinus != null;
+  return {
+    uPrime: uPrime.value,
+    vPrime: vPrime.value,
+    plusMinus: hasDoubt ? { uPrime: uPrime.plusMinus!, vPrime: vPrime.plusMinus! } : null,
+    isCutShort: outOfGamut ?? false,
+  };
 }

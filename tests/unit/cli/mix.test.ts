@@ -108,6 +108,17 @@ describe('evendial mix', () => {
     expect(lamps.map(({ nearestOhm }) => nearestOhm)).toEqual([null, null]);
   });
 
+  it('[LA19] says how far the try lay from the target, also when it is refused; with the plus-minus of its photo', async () => {
+    const words = [...usual, '--measured', 'r.json#try', '--measured-currents', '10,4'];
+    const { tried } = documentOf(await run(...words, '--json'));
+    expect(tried!.missSteps).toBeWithin(tried!.missUv / 0.0011, 0.01); // six digits are printed
+    expect(tried!.plusMinusSteps).toBeWithin(0.004 / 0.0011, 1e-3); // alike in u' and v', and the target is stated
+    expect((await run(...words)).out).toMatch(/Last try {4}\d+ ± 4 steps from the target/);
+    const refused = documentOf(await run(...usual, '--measured', 'r.json#red', '--json'));
+    expect(refused.tried!.missSteps).toBeGreaterThan(200);
+    expect(documentOf(await run(...usual, '--json')).tried).toBeUndefined();
+  });
+
   it('[LA18] three lamps are not tuned to a photo that cuts its colour short; two are', async () => {
     const rest = ['--supply', '12', '--target', 'r.json#cut', '--measured', 'r.json#filament', '--json'];
     const three = ['--lamp', red, '--lamp', green, '--lamp', white];
