@@ -113,7 +113,7 @@ describe('evendial mix', () => {
     const { tried } = documentOf(await run(...words, '--json'));
     expect(tried!.missSteps).toBeWithin(tried!.missUv / 0.0011, 0.01); // six digits are printed
     expect(tried!.plusMinusSteps).toBeWithin(0.004 / 0.0011, 1e-3); // alike in u' and v', and the target is stated
-    expect((await run(...words)).out).toMatch(/Last try {4}\d+ ± 4 steps from the target/);
+    expect((await run(...words)).out).toMatch(/Last try {3}\d+ ± 4 steps from the target/);
     const refused = documentOf(await run(...usual, '--measured', 'r.json#red', '--json'));
     expect(refused.tried!.missSteps).toBeGreaterThan(200);
     expect(documentOf(await run(...usual, '--json')).tried).toBeUndefined();
