@@ -6,6 +6,7 @@ import type { FamilyEntry, MixDocument } from '../core/contract/lamp-advice';
 import type { NextDocument } from '../core/contract/next-advice';
 import type { FittedLamp, WhichLamp } from '../core/contract/place-advice';
 import type { ErrorEntry, Reading } from '../core/contract/readings';
+import type { ShadeMount } from '../core/contract/shade-advice';
 
 /** What the advice worker is told of a measured window. */
 export interface AdvisedWindow {
@@ -27,7 +28,10 @@ export interface Forecast {
   readonly cellsPerMm: number;
 }
 
+/** `evenness` is that of a shade on its marks. */
 export interface ShadeForecast extends Forecast {
+  readonly atWorst: Figure;
+  readonly worstMount: ShadeMount;
   readonly lightLoss: number;
   /** Why no such shade is offered; null when it is. */
   readonly refusal: ErrorEntry | null;

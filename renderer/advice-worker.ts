@@ -11,7 +11,7 @@ import { AppError } from '../core/base/errors';
 import { missing } from '../core/contract/figure';
 import type { WhichLamp } from '../core/contract/place-advice';
 import type { ErrorEntry } from '../core/contract/readings';
-import type { AdvisedWindow, AdviceQuestions, Forecast, FromAdviceWorker, ToAdviceWorker } from './advice-messages';
+import type { AdvisedWindow, AdviceQuestions, FromAdviceWorker, ToAdviceWorker } from './advice-messages';
 
 // Works advice out beside the page, with the functions of the command line, so that no slider waits for it.
 
@@ -86,10 +86,10 @@ const answers: Answers = {
       shade = { gapMm: asked, worked: workOutShade(map, { gapMm: asked, targetPercent, style: 'halftone' }) };
     }
     const plan = shadeAtStrength(shade.worked, score, strength);
-    const forecast: Forecast = { light: plan.light, cellsPerMm: plan.pxPerMm, evenness: plan.evennessAfter };
     const why = gapMm === null ? gapUnknown : isGainSure(score, plan.evennessAfter) ? null : noSureGain;
-    const evenness = gapMm === null ? missing(gapUnknown.message) : plan.evennessAfter;
-    return { ...forecast, evenness, lightLoss: plan.lightLoss, refusal: why };
+    const { light, pxPerMm: cellsPerMm, lightLoss, worstMount, evennessAfter: atWorst } = plan;
+    const evenness = gapMm === null ? missing(gapUnknown.message) : plan.evennessOnMarks;
+    return { light, cellsPerMm, evenness, atWorst, worstMount, lightLoss, refusal: why };
   },
   mix({ targetK, targetGlow, isDyed, ...asked }) {
     const dye = isDyed ? amberDye : null;

@@ -1,13 +1,15 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { medianOf } from '../../core/base/stats';
 import { isGainSure } from '../../core/advice/shade/check-shade';
 import { planShade, type ShadePlan } from '../../core/advice/shade/plan-shade';
 import type { LitWindow } from '../../samples/render/index';
+import type { Figure } from '../../core/contract/figure';
 import type { Lamp } from '../../samples/render/light/lamp';
 import { chance, photographed, shotOf, trueScore, windowOf } from '../support/advice/scenes';
 import { isLongRun, patienceMs } from '../support/long-run';
 
 /** Scenes of these seeds were never looked at while the shade was made. */
-const firstSeed = 52_000;
+const firstSeed = 54_000;
 const scenes = isLongRun ? 60 : 3;
 
 const sizes = [
@@ -59,11 +61,18 @@ function withShade(
   return { ...window, box: { ...window.box, sheet: { gapMm: trueGapMm, transmission: through } } };
 }
 
+/** As far aside as the worst forecast reckons with, mm. */
+const farAside = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const; // prettier-ignore
+
 interface Outcome {
   readonly seed: number;
   readonly before: number;
-  readonly stated: number;
+  readonly worst: number;
+  readonly onMarks: Figure;
+  /** With the shade a little off, on its marks, and at the worst of 1 mm aside; all at the true gap. */
   readonly reached: number;
+  readonly reachedOnMarks: number;
+  readonly reachedAside: number;
   readonly isOffered: boolean;
 }
 const outcomes: Outcome[] = [];
@@ -76,11 +85,16 @@ beforeAll(async () => {
   for (const [i, { seed, window, mounted }] of drawn.entries()) {
     const { score, map } = readings[i];
     const plan = planShade(map, { gapMm: mounted.statedGapMm, targetPercent: 20, style: 'halftone' }, score);
+    const reach = (asideMm: readonly [number, number]): number =>
+      trueScore(withShade(window, plan, { ...mounted, asideMm }));
     outcomes.push({
       seed,
       before: trueScore(window),
-      stated: plan.evennessAfter.value!,
-      reached: trueScore(withShade(window, plan, mounted)),
+      worst: plan.evennessAfter.value!,
+      onMarks: plan.evennessOnMarks,
+      reached: reach(mounted.asideMm),
+      reachedOnMarks: reach([0, 0]),
+      reachedAside: Math.min(...farAside.map(reach)),
       isOffered: isGainSure(score, plan.evennessAfter),
     });
   }
@@ -92,11 +106,25 @@ afterAll(() => {
 });
 
 describe('a shade printed as planned, at a gap and place a little off, rendered', () => {
-  it('[AV6] gives the stated least or more in 19 of 20, which is at most 10 points too little', () => {
-    const kept = outcomes.filter(({ stated, reached }) => reached >= stated);
-    expect(outcomes.length - kept.length, table()).toBeLessThanOrEqual(Math.ceil(0.05 * outcomes.length));
-    const near = outcomes.filter(({ stated, reached }) => reached - stated <= 10);
-    expect(outcomes.length - near.length, table()).toBeLessThanOrEqual(Math.ceil(0.05 * outcomes.length));
+  const fewFail = (name: string, share: number, holds: (outcome: Outcome) => boolean): void =>
+    expect(outcomes.filter((outcome) => !holds(outcome)).length, `${name}\n${table()}`).toBeLessThanOrEqual(
+      Math.ceil(share * outcomes.length),
+    );
+
+  it('[AV6] gives the stated worst or more in 19 of 20', () => {
+    fewFail('worst', 0.05, ({ worst, reached }) => reached >= worst);
+  });
+
+  it('[AV6] gives at most 10 points more than the stated worst where it is 1 mm aside', () => {
+    // A careful shade is not told worse than a careless one may be.
+    fewFail('aside', 0.05, ({ worst, reached, reachedAside }) => Math.min(reached, reachedAside) - worst <= 10);
+  });
+
+  it('[AV6] gives on its marks what is stated, within the plus-minus, which is no wider than it must be', () => {
+    const errors = outcomes.map(({ onMarks, reachedOnMarks }) => Math.abs(onMarks.value! - reachedOnMarks));
+    fewFail('on its marks', 0.1, ({ onMarks, reachedOnMarks }) => Math.abs(onMarks.value! - reachedOnMarks) <= onMarks.plusMinus!); // prettier-ignore
+    // The median of errors of a handful of scenes is anything.
+    if (isLongRun) expect(medianOf(outcomes.map(({ onMarks }) => onMarks.plusMinus!))).toBeLessThan(4 * medianOf(errors)); // prettier-ignore
   });
 
   it('[AV7] is offered only where it makes the glow more even', () => {

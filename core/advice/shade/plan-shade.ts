@@ -2,9 +2,18 @@ import type { Plane } from '../../base/plane';
 import { percentilesOf } from '../../base/stats';
 import { blurGaussian } from '../../base/gaussian';
 import { figure, type Figure } from '../../contract/figure';
-import type { ShadeStyle } from '../../contract/shade-advice';
+import type { ShadeMount, ShadeStyle } from '../../contract/shade-advice';
 import { coverageFactor } from '../../reading/uncertainty';
-import { bentLight, doubtOf, halvedMap, lensPoints, meanOnGlow, scoreOfLight, type MeasuredMap } from '../measured-map';
+import {
+  bentLight,
+  type CarriedDoubt,
+  doubtOf,
+  halvedMap,
+  lensPoints,
+  meanOnGlow,
+  scoreOfLight,
+  type MeasuredMap,
+} from '../measured-map';
 import { steppedTransmission } from './contour-steps';
 import { gapBlur, type GapBlur } from './gap-blur';
 import { correctedTransmission, sourceLight } from './transmission';
@@ -23,7 +32,10 @@ export interface ShadePlan {
   readonly pxPerMm: number;
   /** As planned: gap and place as stated. */
   readonly light: Plane;
+  readonly evennessOnMarks: Figure;
+  /** The worst that gap and place leave possible. */
   readonly evennessAfter: Figure;
+  readonly worstMount: ShadeMount;
   readonly lightLoss: number;
   readonly transmissionMin: number;
 }
@@ -39,6 +51,8 @@ const coarseFromGapMm = 1;
 const mapSmoothingMm = 0.5;
 /** What dots, film and glue leave open, k = 1, points. */
 const repeatPoints = 0.5;
+/** A shade put on its marks at a measured gap keeps to this share of the worst that is reckoned with, k = 2. */
+const shareOnMarks = 1 / 3;
 
 function shiftedPlane(plane: Plane, dx: number, dy: number): Plane {
   const { width, height } = plane;
@@ -68,15 +82,40 @@ function guessOf({ width, height }: Plane, smooth: Plane, pxPerMm: number, gapMm
   return { blur, source: sourceLight(smooth, blur) };
 }
 
+/** A light that gap and place leave possible, and its score. */
+interface PossibleLight {
+  readonly mount: ShadeMount;
+  readonly light: Plane;
+  readonly score: number;
+}
+
 /** Every light that gap and place leave possible; the first is what is planned. */
-function possibleLights(map: MeasuredMap, shade: Plane, stated: GapGuess, others: readonly GapGuess[]): Plane[] {
+function possibleLights(
+  map: MeasuredMap,
+  shade: Plane,
+  stated: GapGuess,
+  [nearer, farther]: readonly GapGuess[],
+): PossibleLight[] {
   const px = Math.round(shiftMm * map.pxPerMm);
-  const behind = ({ source, blur }: GapGuess, one: Plane): Plane => lightBehind(map.light, source, one, blur);
+  const possible = (mount: ShadeMount, { source, blur }: GapGuess, one = shade): PossibleLight => {
+    const light = lightBehind(map.light, source, one, blur);
+    return { mount, light, score: scoreOfLight(map, light) };
+  };
   return [
-    behind(stated, shade),
-    ...others.map((guess) => behind(guess, shade)),
-    ...shifts.map(([dx, dy]) => behind(stated, shiftedPlane(shade, px * dx, px * dy))),
+    possible('as-planned', stated),
+    ...(nearer && farther ? [possible('nearer', nearer), possible('farther', farther)] : []),
+    ...shifts.map(([dx, dy]) => possible('aside', stated, shiftedPlane(shade, px * dx, px * dy))),
   ];
+}
+
+/** What the photo leaves open of a light that is forecast from it, k = 1, points: lens, tone curve as a bend, the rest. */
+function pointsOfPhoto(map: MeasuredMap, { light, score }: PossibleLight, { bend, points }: CarriedDoubt): number {
+  const bent = [1 - bend, 1 + bend].map((exponent) => {
+    const moved = bentLight(map.light, exponent);
+    const values = light.values.map((value, i) => (value * moved.values[i]) / map.light.values[i]);
+    return Math.abs(scoreOfLight(map, { ...light, values }) - score);
+  });
+  return Math.hypot(points, lensPoints(map, light), Math.max(...bent));
 }
 
 /** A shade worked out for a window: what takes time, done once for every strength of it. */
@@ -110,10 +149,10 @@ export function workOutShade(measured: MeasuredMap, wish: ShadeWish): WorkedOutS
 }
 
 /**
- * What a shade worked out would do at a strength, and the worst score that it may have.
+ * What a shade worked out would do at a strength: the score that it may have on its marks, and the worst.
  *
- * The score is the lowest of gap x 0.7, 1, 1.3 and of a shade 1 mm aside; its plus-minus is what the reading leaves open, the tone
- * curve as a bend of the light, and a point.
+ * The worst is the lowest score of gap x 0.7, 1, 1.3 and of a shade 1 mm aside. The plus-minus of both is what the reading leaves
+ * open, the tone curve as a bend of the light, and a point; on its marks a third of what the worst mount takes away is added.
  *
  * @param before   the reading's score
  * @param strength the power of the transmission, 0..1: 1 as worked out, 0 no shade
@@ -127,24 +166,19 @@ export function shadeAtStrength(worked: WorkedOutShade, before: Figure, strength
     values: worked.transmission.values.map((value) => Math.pow(value, strength)),
   };
   const lights = possibleLights(map, transmission, stated, others);
-  const scores = lights.map((light) => scoreOfLight(map, light));
-  const worst = Math.min(...scores);
-  const { bend, points } = doubtOf(before);
-  const worstLight = lights[scores.indexOf(worst)];
-  const bent = [1 - bend, 1 + bend].map((exponent) => {
-    const moved = bentLight(map.light, exponent);
-    return scoreOfLight(map, {
-      ...worstLight,
-      values: worstLight.values.map((value, i) => (value * moved.values[i]) / map.light.values[i]),
-    });
-  });
-  const open = Math.max(...bent.map((score) => Math.abs(score - worst)));
+  const [planned] = lights;
+  const worst = lights.reduce((least, one) => (one.score < least.score ? one : least));
+  const doubt = doubtOf(before);
+  const forecast = (one: PossibleLight, mount: number): Figure =>
+    figure(one.score, coverageFactor * Math.hypot(repeatPoints, pointsOfPhoto(map, one, doubt), mount));
   return {
     transmission,
     pxPerMm: map.pxPerMm,
-    light: lights[0],
-    evennessAfter: figure(worst, coverageFactor * Math.hypot(repeatPoints, points, open, lensPoints(map, worstLight))),
-    lightLoss: 1 - meanOnGlow(map, lights[0]) / meanOnGlow(map, map.light),
+    light: planned.light,
+    evennessOnMarks: forecast(planned, (shareOnMarks * (planned.score - worst.score)) / coverageFactor),
+    evennessAfter: forecast(worst, 0),
+    worstMount: worst.mount,
+    lightLoss: 1 - meanOnGlow(map, planned.light) / meanOnGlow(map, map.light),
     transmissionMin: transmission.values.reduce((least, value) => Math.min(least, value), 1),
   };
 }

@@ -5,6 +5,7 @@ import { missing } from '../../contract/figure';
 import type { ErrorEntry } from '../../contract/readings';
 import type { ShadeDocument } from '../../contract/shade-advice';
 import { printable, shortFigure } from '../../display/figure-text';
+import { mountWords } from '../../display/shade-words';
 import { pitchOfShade, shadeFile } from '../sheet/shade-file';
 import { transmissionCsv } from '../map-files/map-csv';
 import { exitCodeOf } from './exit-codes';
@@ -56,7 +57,8 @@ function documentOf(
   made: { readonly pitchMm: number | null; readonly csv: string | null },
   refusal: ErrorEntry | null,
 ): ShadeDocument {
-  const after = plan === null || gapMm === null ? missing((refusal ?? gapUnknown).message) : plan.evennessAfter;
+  const forecast = gapMm === null ? null : plan;
+  const none = missing((refusal ?? gapUnknown).message);
   const document: ShadeDocument = {
     format: 'evendial-shade',
     version: 1,
@@ -64,7 +66,9 @@ function documentOf(
     style,
     pitchMm: made.pitchMm,
     evennessBefore: score,
-    evennessAfter: after,
+    evennessAfter: forecast?.evennessAfter ?? none,
+    worstMount: forecast?.worstMount ?? null,
+    evennessOnMarks: forecast?.evennessOnMarks ?? none,
     lightLoss: plan === null ? null : Math.max(0, plan.lightLoss),
     transmissionMin: plan === null ? null : plan.transmissionMin,
     transmissionMap: made.csv,
@@ -74,10 +78,12 @@ function documentOf(
 }
 
 function textOf(document: ShadeDocument, options: ShadeOptions): string {
-  const { evennessBefore, evennessAfter, lightLoss, transmissionMin, transmissionMap, refusal } = document;
+  const { evennessBefore, evennessAfter, worstMount, evennessOnMarks, lightLoss } = document;
+  const { transmissionMin, transmissionMap, refusal } = document;
   return [
     `  Evenness now       ${shortFigure(evennessBefore)}`,
-    `  With the shade     ${shortFigure(evennessAfter)}${evennessAfter.value === null ? '' : ' or more: the worst of gap x 0.7 to 1.3 and of 1 mm aside'}`,
+    `  With the shade     ${shortFigure(evennessOnMarks)}${worstMount === null ? '' : ' on its marks'}`,
+    ...(worstMount === null ? [] : [`  At worst           ${shortFigure(evennessAfter)}, ${mountWords[worstMount]}`]),
     ...(lightLoss === null ? [] : [`  Light lost         ${perCent(lightLoss)}`]),
     ...(transmissionMin === null ? [] : [`  Darkest place      lets ${perCent(transmissionMin)} through`]),
     ...(transmissionMap === null

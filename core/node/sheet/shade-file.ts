@@ -3,6 +3,7 @@ import type { ShadePlan } from '../../advice/shade/plan-shade';
 import type { Figure } from '../../contract/figure';
 import type { ShadeStyle } from '../../contract/shade-advice';
 import { printable, shortFigure } from '../../display/figure-text';
+import { mountWords } from '../../display/shade-words';
 import { drawingSvg } from '../../sheet/html/drawing-svg';
 import { shadeSheet } from '../../sheet/shade-sheet';
 
@@ -36,7 +37,8 @@ function factsOf({ before, plan, gapMm, style }: ShadeFile): string[] {
   const loss = `${(100 * plan.lightLoss).toFixed(0)} %`;
   return [
     `For a gap of ${gapMm} mm between shade and scale, ${style === 'halftone' ? 'halftone' : 'contour lines: one layer of the pen more inside each'}.`,
-    `Evenness ${shortFigure(before)} before, at least ${shortFigure(plan.evennessAfter)} after; the light gets ${loss} less.`,
+    `Evenness ${shortFigure(before)} before, ${shortFigure(plan.evennessOnMarks)} with the shade on its marks; the light gets ${loss} less.`,
+    `At worst ${shortFigure(plan.evennessAfter)}, ${mountWords[plan.worstMount]}.`,
   ];
 }
 

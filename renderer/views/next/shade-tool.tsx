@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { MappedWindow } from '../../../core/contract/measure';
+import { shortFigure } from '../../../core/display/figure-text';
+import { mountWords } from '../../../core/display/shade-words';
 import { saveFiles } from '../../link/save-files';
 import type { PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
@@ -67,7 +69,8 @@ export function ShadeTool({ photo, entry, onTried }: ShadeToolProps): JSX.Elemen
       {answer && (
         <p class="hint">
           It takes {(100 * answer.lightLoss).toFixed(0)} % of the light.
-          {gapMm !== null && ' The forecast is the worst of a gap 30 % off and of a shade stuck 1 mm aside.'}
+          {gapMm !== null &&
+            ` The forecast is for a shade on its corner marks; at worst ${shortFigure(answer.atWorst)}, ${mountWords[answer.worstMount]}.`}
         </p>
       )}
       <p class="row">

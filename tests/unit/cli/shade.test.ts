@@ -34,6 +34,8 @@ describe('evendial shade', () => {
     expect([code, err]).toEqual([0, '']);
     const document = JSON.parse(out) as ShadeDocument;
     expect(document.evennessAfter.value).toBeGreaterThan(80);
+    expect(document.evennessOnMarks.value).toBeGreaterThanOrEqual(document.evennessAfter.value!);
+    expect(document.worstMount).toBe('aside');
     expect([document.transmissionMap, document.pitchMm, document.style]).toEqual([
       'a.transmission.csv',
       0.5,
@@ -51,6 +53,10 @@ describe('evendial shade', () => {
     expect(readFileSync(path.join(folder, 'assumed.svg'), 'utf8')).toContain(assumedSizeCaution);
     expect((await shade('spot')).out).not.toContain('caliper');
     const paper = readFileSync(path.join(folder, 'spot.svg'), 'utf8');
+    for (const said of [(await shade('spot')).out, paper]) {
+      expect(said).toMatch(/on its marks/);
+      expect(said).toMatch(/At worst +\d+ ± \d+, if it is 1 mm to one side/);
+    }
     expect(paper).not.toContain('caliper');
     // What can hurt stands on the paper that goes to the bench.
     for (const words of ['Unplug', 'they char']) expect(paper).toContain(words);
@@ -67,6 +73,7 @@ describe('evendial shade', () => {
     const shape = await run('--reading', 'readings.json#spot', '--out', 'c.svg', '--style', 'contours');
     expect(shape.code).toBe(5);
     expect(shape.out).toMatch(/With the shade +\/\/\/\n/);
+    expect(shape.out).not.toMatch(/At worst/);
     expect(readFileSync(path.join(folder, 'c.svg'), 'utf8')).toMatch(/^<svg xmlns/);
   });
 

@@ -102,6 +102,30 @@ describe('planShade', () => {
   });
 });
 
+describe('the two scores of a shade', () => {
+  const planFor = (peak: number, sigmaMm: number, gapMm: number) => {
+    const light = drawnLight(24, 12, 4, spots({ xMm: 9, yMm: 6, peak, sigmaMm }));
+    const map = measuredMap(light, 4, 24, 12);
+    const before = figure(scoreOfLight(map, light), 2);
+    return planShade(map, { gapMm, targetPercent: 20, style: 'halftone' }, before);
+  };
+
+  it('[AV6] on its marks it is better than at worst, and a narrow spot is worst 1 mm aside', () => {
+    const plan = planFor(2.2, 2, 1);
+    expect(plan.worstMount).toBe('aside');
+    expect(plan.evennessOnMarks.value!).toBeGreaterThan(plan.evennessAfter.value! + 3);
+  });
+
+  it('[AV6] a wide, faint spot bears either', () => {
+    const plan = planFor(1.15, 8, 1);
+    expect(plan.evennessOnMarks.value! - plan.evennessAfter.value!).toBeLessThan(1);
+  });
+
+  it('[AV6] at no gap nothing is reckoned nearer or farther', () => {
+    expect(['as-planned', 'aside']).toContain(planFor(2.2, 2, 0).worstMount);
+  });
+});
+
 describe('whyNoShade', () => {
   it('[AV7] refuses what has no score, dots that would be seen, and a gain that is not sure', () => {
     expect(whyNoShade(missing('clipped'), 2, 'halftone')?.code).toBe('SHADE_WITHOUT_SCORE');
