@@ -1,5 +1,5 @@
 import { defineConfig } from 'vitest/config';
-import { ClosingLines } from './tests/support/closing-lines';
+import { ClosingLines } from './tests/support/closing-lines.ts';
 
 const endToEnd = (names: string): string => `tests/end-to-end/${names}.test.ts`;
 

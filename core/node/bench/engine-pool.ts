@@ -4,8 +4,16 @@ import { runTask, type TaskRun } from '../engine/run-task';
 
 /** Two: a long measurement does not keep the next photo from being shown. */
 const mostEngines = 2;
-/** A warm engine is worth waiting for: a new one takes a second longer for its first photo. */
-const letFinishMs = 5000;
+/** Milliseconds. A warm engine is worth waiting for: a new one takes a second longer for its first photo. */
+const usualLetFinishMs = 5000;
+
+export interface EnginePoolOptions {
+  readonly start: () => EngineChild;
+  /** Told of what fails when no call waits for it any more. */
+  readonly onDefect: (error: unknown) => void;
+  /** How long an engine may go on with a task that was cancelled; default: 5 s. */
+  readonly letFinishMs?: number | undefined;
+}
 
 export interface EnginePool {
   /**
@@ -22,7 +30,7 @@ export interface EnginePool {
 }
 
 /** Whether an engine whose task nobody waits for any more comes to the end of it, before the bench is closed. */
-function finishesSoon(engine: EngineChild, closing: AbortSignal): Promise<boolean> {
+function finishesWithin(letFinishMs: number, engine: EngineChild, closing: AbortSignal): Promise<boolean> {
   if (closing.aborted) return Promise.resolve(false);
   return new Promise((resolve) => {
     const settle = (done: boolean): void => {
@@ -45,10 +53,10 @@ function finishesSoon(engine: EngineChild, closing: AbortSignal): Promise<boolea
  * and its engine may finish it, unheard, for a moment. One that does not, or ends by itself, is gone with its own task only;
  * another is started when it is needed.
  *
- * @param onDefect  told of what fails when no call waits for it any more
  * @rule BE6
  */
-export function createEnginePool(start: () => EngineChild, onDefect: (error: unknown) => void): EnginePool {
+export function createEnginePool(options: EnginePoolOptions): EnginePool {
+  const { start, onDefect, letFinishMs = usualLetFinishMs } = options;
   const engines = new Set<EngineChild>();
   const idle: EngineChild[] = [];
   const lastPhoto = new WeakMap<EngineChild, string>();
@@ -112,7 +120,8 @@ export function createEnginePool(start: () => EngineChild, onDefect: (error: unk
   /** After a refusal the engine is as good as before; nobody knows that of any other failure. */
   async function giveBack(engine: EngineChild, failure: unknown, isCancelled: boolean): Promise<void> {
     const isSound =
-      failure === null || (isCancelled ? await finishesSoon(engine, closing.signal) : failure instanceof AppError);
+      failure === null ||
+      (isCancelled ? await finishesWithin(letFinishMs, engine, closing.signal) : failure instanceof AppError);
     if (!isSound) {
       forget(engine);
       await engine.end();

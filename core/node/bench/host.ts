@@ -30,6 +30,8 @@ export interface BenchHostOptions {
   readonly samplesFolder: string;
   readonly book: Book;
   readonly startEngine: () => EngineChild;
+  /** Milliseconds that an engine may go on with a call that was cancelled, before it is ended; default: 5000. */
+  readonly letFinishMs?: number;
   /** Closed with the host. */
   readonly decoder: PhotoDecoder;
   /** Told when a photo has been taken off the bench. */
@@ -79,7 +81,7 @@ export function createBenchHost(options: BenchHostOptions): BenchHost {
   const photos = new PhotoRegistry(defaultPhotoLimits.fileBytes);
   const measuredPhotos = new MeasuredPhotos(options.book.now);
   const onDefect = options.onDefect ?? (() => undefined);
-  const pool = createEnginePool(options.startEngine, onDefect);
+  const pool = createEnginePool({ start: options.startEngine, onDefect, letFinishMs: options.letFinishMs });
   const closing = new AbortController();
   const listeners = new Set<(event: BenchEvent) => void>();
   const samples = readSamples(options.samplesFolder);

@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type {
   BenchEvent,
   BenchPhoto,
@@ -30,10 +30,11 @@ let engines: EngineChild[];
 let events: BenchEvent[];
 let calls = 0;
 
-beforeEach(() => {
-  engines = [];
-  events = [];
-  host = createBenchHost({
+/** However slow the machine: an engine whose call was cancelled is waited for. */
+const patientMs = 3_600_000;
+
+function startHost(letFinishMs: number): BenchHost {
+  const started = createBenchHost({
     shell: 'browser',
     version: '0',
     samplesFolder: 'samples',
@@ -44,8 +45,15 @@ beforeEach(() => {
       return engine;
     },
     decoder: createDecoder({}),
+    letFinishMs,
   });
-  host.onEvent((event) => events.push(event));
+  started.onEvent((event) => events.push(event));
+  return started;
+}
+beforeEach(() => {
+  engines = [];
+  events = [];
+  host = startHost(patientMs);
 });
 afterEach(() => host.close());
 
@@ -211,8 +219,6 @@ describe('the host of the bench', () => {
 
   it('[BE6] the engine of a cancelled call finishes unheard and takes the next', async () => {
     const { id } = await addSample();
-    // Warm: what is left of the dropped call takes a second at most.
-    await ask('measure', measureAsked(id));
     const busy = working('dropped', 'measure');
     const dropped = expect(ask('measure', measureAsked(id), 'dropped')).rejects.toMatchObject({ kind: 'cancelled' });
     await busy;
@@ -220,6 +226,22 @@ describe('the host of the bench', () => {
     await dropped;
     // One starts an engine, the other waits for the one that is warm.
     await Promise.all([1, 2].map(() => ask('pixels', { photo: id, mostSidePx: 20, region: null })));
+    expect(engines.length).toBe(2);
+  });
+
+  it('[BE6] the engine of a cancelled call that does not finish soon is ended', async () => {
+    await host.close();
+    // Sooner than any photo is measured.
+    host = startHost(0);
+    const { id } = await addSample();
+    const busy = working('dropped', 'measure');
+    const dropped = expect(ask('measure', measureAsked(id), 'dropped')).rejects.toMatchObject({ kind: 'cancelled' });
+    await busy;
+    const end = vi.spyOn(engines[0], 'end');
+    await ask('cancel', { call: 'dropped' });
+    await dropped;
+    await expect.poll(() => end.mock.calls.length, { timeout: 60_000 }).toBe(1);
+    expect(await ask('pixels', { photo: id, mostSidePx: 20, region: null })).toMatchObject({ width: 20 });
     expect(engines.length).toBe(2);
   });
 
