@@ -3,11 +3,9 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { AppError } from '../../core/base/errors';
-import { exitCodeOf } from '../../core/node/cli/exit-codes';
-import type { Shell } from '../../core/node/cli/shell';
 import { runUnit } from '../../core/node/cli/unit/unit';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { runCommand } from '../support/run-command';
 import { scalePhoto } from '../support/scale-photo';
 
 const home = fileURLToPath(new URL('../..', import.meta.url));
@@ -15,28 +13,14 @@ const corners = '50,30 510,30 510,120 50,120';
 let bench: string;
 
 interface Run {
-  readonly code: number | null;
+  readonly code: number;
   readonly out: string;
   readonly told: string;
 }
 
-/** The command in this process: starting the program takes longer than most of these. */
 async function run(...words: string[]): Promise<Run> {
-  let [out, told] = ['', ''];
-  const shell: Shell = {
-    folder: bench,
-    home,
-    signal: new AbortController().signal,
-    print: async (text) => void (out += text),
-    tell: (text) => void (told += text),
-    progress: () => undefined,
-  };
-  try {
-    return { code: await runUnit(words, shell), out, told };
-  } catch (error) {
-    if (!(error instanceof AppError)) throw error;
-    return { code: exitCodeOf[error.kind], out, told: `${error.message}\n${error.remedy}` };
-  }
+  const { code, out, err } = await runCommand(runUnit, words, bench);
+  return { code, out, told: err };
 }
 
 async function json<T = { readonly id: string }>(...words: string[]): Promise<T> {

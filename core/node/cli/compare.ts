@@ -10,14 +10,7 @@ import { comparisonText } from './compare-text';
 import { writeAllDifferences } from './difference-files';
 import { exitCodeOfResult } from './exit-codes';
 import { mapsText } from './maps-text';
-import {
-  assertFolder,
-  measureWithDecoder,
-  openSeriesFile,
-  tellFailures,
-  writeAllMaps,
-  type OpenedSeries,
-} from './measure';
+import { assertFolder, measureInShell, openSeriesFile, tellFailures, writeAllMaps, type OpenedSeries } from './measure';
 import { missingPhotos, missingText } from './missing-photos';
 import { documentOf, namesOfFailed, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
@@ -41,7 +34,7 @@ export async function runCompare(words: readonly string[], shell: Shell): Promis
   const request = { ...plain, withMaps: mapsFolder !== null };
   const missing = missingText(await missingPhotos(request.jobs));
   if (missing !== null) shell.tell(`evendial: ${missing}`);
-  const result = await measureWithDecoder(request, shell);
+  const result = await measureInShell(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const differences = mapsFolder === null ? null : await writeAllDifferences(result, mapsFolder, shell);
   const windows = series.windows.map(({ name }) => name);

@@ -5,7 +5,7 @@ import { mapNames } from '../map-files/map-names';
 import { csvText } from './csv';
 import { demoIndex, type DemoSeries } from './demo-index';
 import { exitCodeOfResult, worstExitCode } from './exit-codes';
-import { mappedWindows, measureWithDecoder, openSeriesFile, writeAllMaps } from './measure';
+import { mappedWindows, measureInShell, openSeriesFile, writeAllMaps } from './measure';
 import { documentOf, namesOfFailed, rowsOf } from './readings-document';
 import { jsonText } from './rounded';
 import type { Shell } from './shell';
@@ -29,7 +29,7 @@ async function seriesFiles(samples: string): Promise<string[]> {
 async function measureSeries(file: string, out: string, shell: Shell): Promise<{ series: DemoSeries; code: number }> {
   const name = path.basename(file, '.series.json');
   const request = { ...(await openSeriesFile(file, path.basename(file))).request, withMaps: true };
-  const result = await measureWithDecoder(request, shell);
+  const result = await measureInShell(request, shell);
   const paths = await writeAllMaps(result, path.join(out, name), out, shell);
   const document = documentOf(request, result, paths);
   const rows = rowsOf(document, namesOfFailed(request, result));

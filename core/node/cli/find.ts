@@ -1,7 +1,5 @@
 import path from 'node:path';
 import type { FoundOutline, FoundPhoto, FindRequest } from '../../contract/measure';
-import { createDecoder } from '../decode-process';
-import { runInThread } from '../engine/thread-engine';
 import { readArguments, usageError } from './arguments';
 import { exitCodeOf } from './exit-codes';
 import { printable } from '../../display/figure-text';
@@ -21,18 +19,15 @@ function requestOf(files: readonly string[], shell: Shell): FindRequest {
   return { photos };
 }
 
-async function findWithDecoder(request: FindRequest, shell: Shell): Promise<readonly FoundPhoto[]> {
-  const decoder = createDecoder({});
+async function findInShell(request: FindRequest, shell: Shell): Promise<readonly FoundPhoto[]> {
   try {
-    return await runInThread('find', request, {
-      decoder,
+    return await shell.runTask('find', request, {
       signal: shell.signal,
       onProgress: ({ file, photosDone, photosInAll }) =>
         shell.progress(`${photosDone} of ${photosInAll} photos searched: ${printable(file)}`),
     });
   } finally {
     shell.progress('');
-    await decoder.close();
   }
 }
 
@@ -74,7 +69,7 @@ function textOf(found: readonly FoundPhoto[]): string {
 export async function runFind(words: readonly string[], shell: Shell): Promise<number> {
   const given = readArguments(words, rules);
   if (given.files.length === 0) throw usageError('no photo is named', "Write 'evendial find PHOTO...'.");
-  const found = await findWithDecoder(requestOf(given.files, shell), shell);
+  const found = await findInShell(requestOf(given.files, shell), shell);
   await shell.print(given.flags.has('json') ? jsonText(documentOf(found)) : textOf(found));
   if (found.some((photo) => 'candidates' in photo && photo.candidates.length === 0)) return exitCodeOf.outline;
   return found.some((photo) => 'error' in photo) ? exitCodeOf.photo : 0;

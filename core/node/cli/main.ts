@@ -7,6 +7,8 @@ import { runDemo } from './demo';
 import { exitCodeOf } from './exit-codes';
 import { runFind } from './find';
 import { callersFolder } from './folders';
+import type { RunTask } from '../engine/run-task';
+import { createTaskEngine } from '../engine/thread-engine';
 import { printTo } from './print-to';
 import { helpText, helpTopics } from './help';
 import { runLamps } from './lamps';
@@ -111,13 +113,14 @@ function reportError(error: unknown, shell: Shell): number {
   return 1;
 }
 
-function createShell(signal: AbortSignal): Shell {
+function createShell(signal: AbortSignal, runTask: RunTask): Shell {
   // What goes wrong with standard output is told by `print`; of standard error there is nobody left to tell.
   for (const stream of [process.stdout, process.stderr]) stream.on('error', () => undefined);
   return {
     folder: callersFolder(process.env, process.cwd()),
     home: path.resolve(__dirname, '..'),
     signal,
+    runTask,
     print: (text) => printTo(process.stdout, text),
     tell: (text) => void process.stderr.write(`${text}\n`),
     progress: (text) => {
@@ -134,7 +137,8 @@ function finish(code: number): never {
 
 async function main(): Promise<void> {
   const cancel = new AbortController();
-  const shell = createShell(cancel.signal);
+  const engine = createTaskEngine();
+  const shell = createShell(cancel.signal, engine.runTask);
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
     process.on(signal, () => {
       cancel.abort(new AppError('cancelled', 'CANCELLED', 'cancelled', 'Start it again.'));
@@ -147,6 +151,7 @@ async function main(): Promise<void> {
   } catch (error) {
     code = reportError(error, shell);
   }
+  await engine.end();
   finish(code);
 }
 

@@ -3,8 +3,6 @@ import path from 'node:path';
 import type { MappedWindow, MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
 import type { MapPaths } from '../../contract/readings';
 import { readSeries, requestOfSeries, type SeriesFile } from '../../contract/series';
-import { createDecoder } from '../decode-process';
-import { runInThread } from '../engine/thread-engine';
 import { mapNames } from '../map-files/map-names';
 import { writeMaps } from '../map-files/write-maps';
 import { usageError } from './arguments';
@@ -58,19 +56,16 @@ async function requestOf(source: MeasureOptions['source'], shell: Shell): Promis
   };
 }
 
-/** Measures with a decoder of its own, which is closed whatever happens. */
-export async function measureWithDecoder(request: MeasureRequest, shell: Shell): Promise<MeasureResult> {
-  const decoder = createDecoder({});
+/** Measures, and says how far it is. */
+export async function measureInShell(request: MeasureRequest, shell: Shell): Promise<MeasureResult> {
   try {
-    return await runInThread('measure', request, {
-      decoder,
+    return await shell.runTask('measure', request, {
       signal: shell.signal,
       onProgress: ({ file, photosDone, photosInAll }) =>
         shell.progress(`${photosDone} of ${photosInAll} photos measured: ${printable(file)}`),
     });
   } finally {
     shell.progress('');
-    await decoder.close();
   }
 }
 
@@ -140,7 +135,7 @@ export async function runMeasure(words: readonly string[], shell: Shell): Promis
   const asked =
     response === null ? plain : await withStoredResponse(plain, path.resolve(shell.folder, response), response);
   const request = { ...asked, withMaps: mapsFolder !== null };
-  const result = await measureWithDecoder(request, shell);
+  const result = await measureInShell(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);
   const rows = rowsOf(document, namesOfFailed(request, result));

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import type { RunTask } from '../engine/run-task';
 
 /** What a command needs from the process that it runs in. */
 export interface Shell {
@@ -8,6 +9,8 @@ export interface Shell {
   /** Where the program is installed: holds package.json and samples/. */
   readonly home: string;
   readonly signal: AbortSignal;
+  /** Has the engine of this process do one task. */
+  readonly runTask: RunTask;
   /** Writes to standard output; resolves when it is out, also when nobody reads any more. */
   print(text: string): Promise<void>;
   /** A message on standard error. */

@@ -18,6 +18,13 @@ export interface TaskRun {
   readonly onProgress: (progress: MeasureProgress) => void;
 }
 
+/** Has some engine do one task, with a decoder that belongs to it. */
+export type RunTask = <Name extends TaskName>(
+  name: Name,
+  asks: EngineTasks[Name]['asks'],
+  run: Omit<TaskRun, 'decoder'>,
+) => Promise<EngineTasks[Name]['answers']>;
+
 /**
  * Has an engine do one task, and its photos decoded. When the signal aborts, the engine is left in the middle of its
  * work: it has to be ended.

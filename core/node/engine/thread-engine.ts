@@ -1,8 +1,9 @@
 import path from 'node:path';
 import { existsSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import type { EngineChild, EngineTasks, FromEngine, TaskName } from './messages';
-import { runTask, type TaskRun } from './run-task';
+import { createDecoder } from '../decode-process';
+import type { EngineChild, FromEngine } from './messages';
+import { runTask, type RunTask } from './run-task';
 
 /** The engine stands beside the bundled program, or in dist/ when the sources run. */
 function findEngineFile(): string {
@@ -41,21 +42,30 @@ export function startThreadEngine(): EngineChild {
   };
 }
 
+/** An engine for what a program is told to do, one task after the other. */
+export interface TaskEngine {
+  readonly runTask: RunTask;
+  /** Stops what runs; resolves when thread and decoder have ended. */
+  end(): Promise<void>;
+}
+
 /**
- * Does one task in a thread of its own, so that a cancelled run stops at once even in the middle of a long computation.
+ * An engine in a thread of its own, so that a cancelled run stops at once even in the middle of a long computation. It starts
+ * with its first task and is warm for the next.
  *
  * @rule CL10
  */
-export async function runInThread<Name extends TaskName>(
-  name: Name,
-  asks: EngineTasks[Name]['asks'],
-  run: TaskRun,
-): Promise<EngineTasks[Name]['answers']> {
-  run.signal.throwIfAborted();
-  const engine = startThreadEngine();
-  try {
-    return await runTask(engine, name, asks, run);
-  } finally {
-    await engine.end();
-  }
+export function createTaskEngine(): TaskEngine {
+  const decoder = createDecoder({});
+  let engine: EngineChild | null = null;
+  return {
+    async runTask(name, asks, run) {
+      run.signal.throwIfAborted();
+      engine ??= startThreadEngine();
+      return runTask(engine, name, asks, { ...run, decoder });
+    },
+    async end() {
+      await Promise.all([engine?.end(), decoder.close()]);
+    },
+  };
 }

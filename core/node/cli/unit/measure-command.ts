@@ -7,7 +7,7 @@ import { writeDerived } from '../../book/derived';
 import { usageError } from '../arguments';
 import { csvText } from '../csv';
 import { exitCodeOfResult } from '../exit-codes';
-import { assertFolder, measureWithDecoder, tellFailures, writeAllMaps } from '../measure';
+import { assertFolder, measureInShell, tellFailures, writeAllMaps } from '../measure';
 import { documentOf, namesOfFailed, rowsOf } from '../readings-document';
 import { jsonText } from '../rounded';
 import { versionOf } from '../shell';
@@ -34,7 +34,7 @@ async function runMeasureUnit({ book, given, words, isJson, shell }: UnitCall): 
   const folder = book.unitFolder(id);
   const plain = requestOfUnit(await book.read(id), trial, (file) => path.join(folder, file));
   const request = { ...plain, withMaps: mapsFolder !== null };
-  const result = await measureWithDecoder(request, shell);
+  const result = await measureInShell(request, shell);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);
   const readings = readingsToKeep(result, book.now(), `evendial ${versionOf(shell.home)}`);

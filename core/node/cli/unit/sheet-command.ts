@@ -7,7 +7,7 @@ import type { PaperName } from '../../sheet/paper';
 import { sheetRequest, sheetSource } from '../../sheet/unit-sheet';
 import { usageError } from '../arguments';
 import { exitCodeOfResult } from '../exit-codes';
-import { measureWithDecoder } from '../measure';
+import { measureInShell } from '../measure';
 import { readChoice } from '../option-values';
 import { versionOf } from '../shell';
 import { writeWholeFile } from '../whole-files';
@@ -35,7 +35,7 @@ function paperOf(given: string | undefined): PaperName {
 async function measureUnit(record: UnitRecord, { book, shell }: UnitCall): Promise<MeasureResult> {
   const folder = book.unitFolder(record.id);
   const request = sheetRequest(record, (file) => path.join(folder, file));
-  return request ? measureWithDecoder(request, shell) : { windows: [] };
+  return request ? measureInShell(request, shell) : { windows: [] };
 }
 
 async function runSheet(call: UnitCall): Promise<number> {
