@@ -1,9 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { forecastFamilies } from '../../core/advice/usual-questions';
 import type { FamilyEntry } from '../../core/contract/lamp-advice';
 import type { Figure } from '../../core/contract/figure';
 import { m4 } from '../../samples/render/arrangements';
 import type { Camera } from '../../samples/render/index';
+import type { SetTruth } from '../../samples/render/sets/set-truth';
 import { cameraFor } from '../support/advice/scenes';
 import { besideFilament, type Family, lampsBehind, type LightField, ofMeter, ofScale, sampleFields } from '../support/filament-trials'; // prettier-ignore
 import { isLongRun, patienceMs, sampled } from '../support/long-run';
@@ -44,7 +46,7 @@ beforeAll(async () => {
   for (const [name, field] of sampled(Object.entries(sampleFields), 100)) {
     for (const colour of cameras) {
       const camera = cameraOf(field, { colour });
-      const [reference, ...trials] = await besideFilament({ field, camera, families: ['filament', ...shown], areMixesTuned: true }); // prettier-ignore
+      const [reference, ...trials] = await besideFilament({ field, camera, families: ['filament', ...shown] }); // prettier-ignore
       compared.push(
         ...trials.map(({ family, reading, truth }) => ({
           where: `${name}, ${colour}`,
@@ -62,6 +64,27 @@ const line = ({ where, family, forecast: { low, index, high }, truth, measured }
   `${where}: ${family}: forecast ${index.toFixed(0)} (${low.toFixed(0)} to ${high.toFixed(0)}), true ${truth.toFixed(1)}, measured ${measured.value?.toFixed(1) ?? measured.reason} +- ${measured.plusMinus?.toFixed(1)}`;
 afterAll(() => {
   if (isLongRun) console.info(compared.map(line).join('\n'));
+});
+
+describe('the lamps of the sample sets', () => {
+  /** As the tries are called. */
+  const tries: Readonly<Record<string, string>> = {
+    'Warm-white LEDs': 'white 2700 K, ordinary',
+    'Cool-white LEDs': 'cool white',
+    'Amber LEDs with phosphor': 'phosphor amber',
+    'Narrow amber LEDs': 'narrow amber',
+    'Red and green mixed': 'red + green',
+    'Red and yellow-green mixed': 'red + yellow-green',
+  };
+  it.each(['lamps-dark', 'lamps-lit'])('[LF3] %s: what is true of each lies in the range of its kind', (set) => {
+    const truth = JSON.parse(readFileSync(`samples/sets/${set}.truth.json`, 'utf8')) as SetTruth;
+    const forecasts = forecastFamilies(2400, false);
+    expect(truth.tries.map(({ name }) => name)).toEqual(Object.keys(tries));
+    for (const { name, redPrintIndex } of truth.tries) {
+      const { low, high } = forecasts.find((one) => one.name === tries[name])!;
+      expect(redPrintIndex! >= low && redPrintIndex! <= high, `${name}: ${redPrintIndex} of ${low} to ${high}`).toBe(true); // prettier-ignore
+    }
+  });
 });
 
 describe('what is forecast of a lamp before it is bought, beside photos of it in every light field of the samples', () => {

@@ -10,34 +10,16 @@ import { photoBytes } from '../../samples/render/files/photo-file';
 import { type Camera, type LitWindow, renderCodes } from '../../samples/render/index';
 import type { Lamp } from '../../samples/render/light/lamp';
 import { transmission } from '../../samples/render/light/materials';
-import { type LightName, lights, times, tristimulus, type Xyz } from '../../samples/render/light/spectra';
+import { lights, times, tristimulus, type Xyz } from '../../samples/render/light/spectra';
+import { lampLights } from '../../samples/render/sets/lamp-lights';
 import { darkRoom, off, onStand } from '../../samples/render/sets/set';
-import { uvPrime } from '../../samples/render/truth/colour';
 import { redPrintFigures } from '../../samples/render/truth/red-print';
 import { measureAll } from './measured-samples';
 
 export type Family = Exclude<LightKind, 'unknown'>;
 
-/** What shines, with its flux: as the sample set has it, filling the red channel alike. */
-const shines: Readonly<Record<Family, readonly (readonly [LightName, number])[]>> = {
-  filament: [['filament', 15]],
-  'warm-white': [['warm-white', 14]],
-  'cool-white': [['cool-white', 20]],
-  'phosphor-amber': [['phosphor-amber', 11]],
-  'narrow-amber': [['narrow-amber', 8]],
-  'red+green': [
-    ['red-led', 4.4],
-    ['green-led', 6.2],
-  ],
-  'red+yellow-green': [
-    ['red-led', 3.4],
-    ['yellow-green-led', 6.8],
-  ],
-  red: [['red-led', 3.4]],
-};
-
 /** Red alone leaves nothing to tell red print by: no figure is relative to the filament. */
-export const families = (Object.keys(shines) as Family[]).filter((family) => family !== 'red');
+export const families = (Object.keys(lampLights) as Family[]).filter((family) => family !== 'red');
 
 /** Places of the lamps behind a window; their light is the same everywhere but for its strength, so the truth of colours is exact. */
 export interface LightField {
@@ -72,27 +54,10 @@ export const lightFields = {
 
 export type FieldName = keyof typeof lightFields;
 
-/** Lights of a mix in the shares that come nearest to the filament in u'v', from their spectra and never from the engine. */
-function tuned(parts: readonly (readonly [LightName, number])[]): readonly (readonly [LightName, number])[] {
-  const [[first], [second]] = parts;
-  const uvOf = (share: number): readonly [number, number] => {
-    const sum = [first, second].map((name, k) => tristimulus(lights[name]).map((value) => value * (k === 0 ? share : 1 - share))); // prettier-ignore
-    return uvPrime([0, 1, 2].map((axis) => sum[0][axis] + sum[1][axis]) as unknown as Xyz);
-  };
-  const wanted = uvPrime(tristimulus(lights.filament));
-  const missOf = (share: number): number => Math.hypot(uvOf(share)[0] - wanted[0], uvOf(share)[1] - wanted[1]);
-  const shares = Array.from({ length: 999 }, (_, i) => (i + 1) / 1000);
-  const best = shares.reduce((a, b) => (missOf(b) < missOf(a) ? b : a));
-  const lumens = parts[0][1] + parts[1][1];
-  return [[first, best * lumens], [second, (1 - best) * lumens]]; // prettier-ignore
-}
-
-/** @param isTuned  mixes are as near to the filament as they go; else as the sample set has them */
-export function lampsBehind(field: FieldName | LightField, family: Family, isTuned = false): LitWindow {
+export function lampsBehind(field: FieldName | LightField, family: Family): LitWindow {
   const { windowOf, places, box }: LightField = typeof field === 'string' ? lightFields[field] : field;
-  const parts = isTuned && shines[family].length === 2 ? tuned(shines[family]) : shines[family];
   const lamps = places.flatMap(({ share, ...place }) =>
-    parts.map(([light, flux]): Lamp => ({ ...place, light, flux: flux * share })),
+    lampLights[family].map(([light, flux]): Lamp => ({ ...place, light, flux: flux * share })),
   );
   return windowOf(family, lamps, box);
 }
@@ -173,21 +138,11 @@ export interface FilamentSeries {
   /** Whether the owner knows the camera's curve. */
   readonly encoding?: 'srgb' | 'profile';
   readonly hasLampOff?: boolean;
-  /** See `lampsBehind`. */
-  readonly areMixesTuned?: boolean;
 }
 
 /** Draws and measures lamps in one place after the other, each set beside the first. */
 export async function besideFilament(series: FilamentSeries): Promise<BesideFilament[]> {
-  const {
-    field,
-    camera,
-    roomLight = darkRoom,
-    room = 'dark',
-    encoding = 'srgb',
-    hasLampOff = false,
-    areMixesTuned = false,
-  } = series;
+  const { field, camera, roomLight = darkRoom, room = 'dark', encoding = 'srgb', hasLampOff = false } = series;
   const folder = mkdtempSync(path.join(tmpdir(), 'evendial-lamps-'));
   const draw = async (file: string, window: LitWindow, seed: number) => {
     const scene = { roomLight, windows: [{ window, leftMm: 0, topMm: 0 }] };
@@ -207,7 +162,7 @@ export async function besideFilament(series: FilamentSeries): Promise<BesideFila
   try {
     const shots: object[] = [];
     for (const [n, family] of series.families.entries()) {
-      await draw(`lamp-${n}`, lampsBehind(field, family, areMixesTuned), camera.seed + n);
+      await draw(`lamp-${n}`, lampsBehind(field, family), camera.seed + n);
       shots.push({
         photos: [{ file: `lamp-${n}`, encoding }],
         light: family,
@@ -230,7 +185,7 @@ export async function besideFilament(series: FilamentSeries): Promise<BesideFila
     const readings = await measureAll(request);
     return readings.map((reading, n) => {
       const family = series.families[n];
-      return { family, reading, truth: truthOf(lampsBehind(field, family, areMixesTuned)) };
+      return { family, reading, truth: truthOf(lampsBehind(field, family)) };
     });
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -37,6 +37,7 @@ function textOf(families: readonly FamilyEntry[], filamentK: number): string {
     '',
     "Reckoned from model spectra, not measured: a photo of the lamp behind your scale says more. u'v' is",
     'the tint of the glow. Red print that is lost still shows as dark print, unless the light is red too.',
+    'Two colours mixed are taken as tuned to a filament of 2100 to 2800 K; more red shows redder print.',
     '',
   ].join('\n');
 }

@@ -42,6 +42,7 @@ export function Families(): JSX.Element {
       </table>
       <p class="hint">
         Reckoned from model spectra, not measured. The upright line is the filament; the mark is the usual lamp of its kind.
+        Two colours mixed are taken as tuned to a filament’s colour.
       </p>
     </section>
   ); // prettier-ignore

@@ -1,37 +1,20 @@
 import { t60 } from '../arrangements';
-import type { LightName } from '../light/spectra';
 import type { Sample } from '../sample-list';
+import { lampLights, type Shining } from './lamp-lights';
 import { alone, darkRoom, off, onStand, type SampleSet, taken } from './set';
 
-/**
- * Lamps of one arrangement, by the light as a user states it: what shines, with its flux. Fluxes fill the camera's red channel alike;
- * the green lamp's share makes the mixture look like warm light.
- */
-const lamps: readonly (readonly [string, string, readonly (readonly [LightName, number])[]])[] = [
-  ['Filament lamps', 'filament', [['filament', 15]]],
-  ['Warm-white LEDs', 'warm-white', [['warm-white', 14]]],
-  ['Cool-white LEDs', 'cool-white', [['cool-white', 20]]],
-  ['Amber LEDs with phosphor', 'phosphor-amber', [['phosphor-amber', 11]]],
-  ['Narrow amber LEDs', 'narrow-amber', [['narrow-amber', 8]]],
-  [
-    'Red and green mixed',
-    'red+green',
-    [
-      ['red-led', 4.4],
-      ['green-led', 6.2],
-    ],
-  ],
-  [
-    'Red and yellow-green mixed',
-    'red+yellow-green',
-    [
-      ['red-led', 3.4],
-      ['yellow-green-led', 6.8],
-    ],
-  ],
-];
+/** Lamps of one arrangement: the name of the try, and the light as a user states it. */
+const lamps = [
+  ['Filament lamps', 'filament'],
+  ['Warm-white LEDs', 'warm-white'],
+  ['Cool-white LEDs', 'cool-white'],
+  ['Amber LEDs with phosphor', 'phosphor-amber'],
+  ['Narrow amber LEDs', 'narrow-amber'],
+  ['Red and green mixed', 'red+green'],
+  ['Red and yellow-green mixed', 'red+yellow-green'],
+] as const;
 
-const litBy = (light: string, shines: readonly (readonly [LightName, number])[]) =>
+const litBy = (light: string, shines: Shining) =>
   t60(
     light,
     [22, 70].flatMap((xMm) => shines.map(([name, flux]) => ({ light: name, xMm, yMm: 9, zMm: 12, lobe: 1.2, flux }))),
@@ -43,12 +26,12 @@ const lamplitRoom = 0.0025;
 
 function lampSet(room: 'dark' | 'lit', day: number): SampleSet {
   const roomLight = room === 'dark' ? darkRoom : lamplitRoom;
-  const [reference, ...tries] = lamps.map(([name, light, shines], n) => {
+  const [reference, ...tries] = lamps.map(([name, light], n) => {
     const file = `lamps-${room}-${light.replace('+', '-')}.jpg`;
     const camera = taken(onStand, day, n);
     return {
       name,
-      photos: [{ file, scene: alone(litBy(light, shines), roomLight), camera, encoding: 'srgb' as const }],
+      photos: [{ file, scene: alone(litBy(light, lampLights[light]), roomLight), camera, encoding: 'srgb' as const }],
     };
   });
   const lampOff: Sample = {
