@@ -21,7 +21,7 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     // Said of one photo, the size is that of all photos of its window; the meter is another one.
     await page.locator('[data-photo="single-left.jpg"]').click();
     await page.locator('[data-station="outline"]').click();
-    for (const [label, mm] of [['Width, by caliper', '92'], ['Height', '18']] as const) {
+    for (const [label, mm] of [['Width, by caliper', '46'], ['Height', '9']] as const) {
       const field = page.locator('label.field', { hasText: label }).locator('input').first();
       await field.fill(mm);
       await field.press('Tab');

@@ -37,7 +37,7 @@ afterAll(async () => {
 const withLampOff = (): HelpersAsked => ({ lampOff: idOf('off.png'), flatField: null, printPhoto: null });
 
 function photoAsked(file: string, light: PhotoAsked['light'], helpers = withLampOff()): PhotoAsked {
-  const sizeMm = { widthMm: 92, heightMm: 18 };
+  const sizeMm = { widthMm: 46, heightMm: 9 };
   const patches = { leaveOut: [], paintedRed: [], paintedDark: [] };
   const window = { cornersPx: scaleCorners, sizeMm, shape: { kind: 'rectangle' }, print: 'none', ...patches } as const;
   return { photo: idOf(file), window, light, helpers };
@@ -98,7 +98,7 @@ describe('photos of the bench in a unit', () => {
     ] as const;
     const record = await ask('fileReadings', { filed }, 'filing');
     expect(record.revision).toBe(2);
-    expect(record.windows).toEqual([{ name: 'scale', widthMm: 92, heightMm: 18, print: 'none' }]);
+    expect(record.windows).toEqual([{ name: 'scale', widthMm: 46, heightMm: 9, print: 'none' }]);
     expect(record.photography).toEqual({ room: 'dark', viewingDistanceMm: 600 });
     expect(record.trials.map(({ name }) => name)).toEqual(trials.map(trialNamed));
     expect(record.photos.map(({ name, role }) => [name, role])).toEqual([
@@ -136,11 +136,13 @@ describe('photos of the bench in a unit', () => {
   it('[BE17] takes along the photos that a trial was measured with, and reads it as the window of the record is', async () => {
     const { ask } = bench;
     const { id: other } = await ask('unitCreate', { name: 'Another', like: null });
-    const edits = [{ kind: 'add-window', window: { name: 'scale', widthMm: 46, heightMm: 9, print: 'none' } }] as const;
+    const edits = [
+      { kind: 'add-window', window: { name: 'scale', widthMm: 23, heightMm: 4.5, print: 'none' } },
+    ] as const;
     await ask('unitEdit', { unit: other, edits });
     const filed = [{ measure: trialAsked('bare.png'), ...asTrial(other, 'bare.png') }];
     const record = await ask('fileReadings', { filed });
-    expect(record.windows[0].widthMm).toBe(46);
+    expect(record.windows[0].widthMm).toBe(23);
     expect(record.photos.map(({ name, role, trial }) => [name, role, trial])).toEqual([
       ['bare.png', 'trial', 'With bare'],
       ['off.png', 'lamp-off', 'With bare'],
@@ -200,7 +202,7 @@ describe('photos of the bench in a unit', () => {
     const { id } = await ask('unitCreate', { name: 'Cancelled', like: null });
     // Read by no engine yet: another window.
     const measure = trialAsked('paper.png');
-    const other = { ...measure, window: { ...measure.window, sizeMm: { widthMm: 80, heightMm: 16 } } };
+    const other = { ...measure, window: { ...measure.window, sizeMm: { widthMm: 40, heightMm: 8 } } };
     const filing = ask('fileReadings', { filed: [{ measure: other, ...asTrial(id, 'paper.png') }] }, 'to-be-cancelled');
     const stop = host.onEvent((event) => {
       if (event.type === 'progress') void host.call('cancel', 'c', { call: 'to-be-cancelled' });

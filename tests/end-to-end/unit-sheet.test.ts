@@ -13,7 +13,7 @@ const run = (...words: string[]): Promise<CommandEnd> => runCommand(runUnit, [..
 const bytesOf = (file: string): Buffer => readFileSync(path.join(bench, file));
 const hasPdftotext = spawnSync('pdftotext', ['-v']).status === 0;
 
-/** A small lit scale, 92 x 18 mm, brighter in the middle; with a place and an owner in its notes. */
+/** A small lit scale, called 46 x 9 mm, brighter in the middle; with a place and an owner in its notes. */
 async function scalePhoto(peak: number): Promise<Buffer> {
   const [width, height] = [560, 150];
   const pixels = Buffer.alloc(width * height * 3, 2);
@@ -37,10 +37,10 @@ beforeAll(async () => {
   const at = ['--corners', '50,30 510,30 510,120 50,120'];
   const calls = [
     ['new', 'Larkfield T-60'],
-    ['add-window', 'Larkfield T-60', 'scale', '--size', '92x18', '--print', 'none'],
+    ['add-window', 'Larkfield T-60', 'scale', '--size', '46x9', '--print', 'none'],
     ['set', 'Larkfield T-60', 'owner=Quillfeather', 'serialNumber=SN-77123', 'photography.room=dark'],
     ['add-trial', 'Larkfield T-60', 'LEDs 8 mm', '--light', 'warm-white'],
-    ['set', 'Larkfield T-60', 'trials[LEDs 8 mm].lamps[left].positionMm=23,9,8'],
+    ['set', 'Larkfield T-60', 'trials[LEDs 8 mm].lamps[left].positionMm=11.5,4.5,8'],
     ['add-photo', 'Larkfield T-60', 'quillfeather before.jpg', '--role', 'reference', ...at],
     ['add-photo', 'Larkfield T-60', 'try.jpg', '--role', 'trial:LEDs 8 mm', ...at],
     ['choose-trial', 'Larkfield T-60', 'LEDs 8 mm', '--why', 'it is even'],

@@ -40,10 +40,10 @@ afterAll(() => rmSync(bench, { recursive: true }));
 describe('evendial unit', () => {
   it('[BK24] keeps a swap from the first note to the chosen trial, measures it, and tells what happened', async () => {
     const { id } = await json('new', 'Larkfield T-60');
-    await json('add-window', id, 'scale', '--size', '92x18', '--print', 'none');
+    await json('add-window', id, 'scale', '--size', '46x9', '--print', 'none');
     await json('set', id, 'before.supply.kind=AC', 'photography.room=dark', 'notes=begun = in May');
     await json('add-trial', id, 'LEDs 8 mm', '--light', 'warm-white');
-    await json('set', id, 'trials[LEDs 8 mm].lamps[left].positionMm=23,9,8');
+    await json('set', id, 'trials[LEDs 8 mm].lamps[left].positionMm=11.5,4.5,8');
     await json('add-trial', id, 'Mirrored', '--like', 'LEDs 8 mm', '--mirror-to', 'scale');
     await json('add-photo', id, 'filament.png', '--role', 'reference', '--corners', corners);
     await json('add-photo', id, 'try 1.png', '--role', 'trial:LEDs 8 mm', '--corners', corners, '--window', 'scale');
@@ -60,7 +60,7 @@ describe('evendial unit', () => {
       format: 'evendial-unit',
       notes: 'begun = in May',
       before: { supply: { kind: 'AC' } },
-      trials: [{ name: 'LEDs 8 mm' }, { name: 'Mirrored', lamps: [{ name: 'left', positionMm: [69, 9, 8] }] }],
+      trials: [{ name: 'LEDs 8 mm' }, { name: 'Mirrored', lamps: [{ name: 'left', positionMm: [34.5, 4.5, 8] }] }],
       chosen: { trial: 'LEDs 8 mm', why: 'even enough' },
     });
     expect(chosen.readings.map(({ trial }) => trial)).toEqual([null, 'LEDs 8 mm']);

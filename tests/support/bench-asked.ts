@@ -7,7 +7,7 @@ const window: WindowAsked = {
     [1267, 406],
     [330, 399],
   ],
-  sizeMm: { widthMm: 92, heightMm: 18 },
+  sizeMm: { widthMm: 46, heightMm: 9 },
   shape: { kind: 'rectangle' },
   print: 'dark',
   leaveOut: [],
@@ -15,7 +15,7 @@ const window: WindowAsked = {
   paintedDark: [],
 };
 
-/** What the page asks of samples/photos/t60-warm-white-bare.jpg, as the README's command line does. */
+/** What the page asks of samples/photos/t60-warm-white-bare.jpg, as the README's command line does, but for its size: half as wide, it is measured in a third of the time. */
 export function measureAsked(photo: PhotoId, changed: Partial<WindowAsked> = {}): MeasureAsked {
   const helpers = { lampOff: null, flatField: null, printPhoto: null };
   const scene = { room: 'dark', viewingDistanceMm: 500, reference: null } as const;

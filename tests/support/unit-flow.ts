@@ -54,8 +54,8 @@ export function testUnitFlow(shell: ShellForFlow, whyNot: string | null = null):
         'trial',
       ]);
       await dialog.locator('[data-unit-name]').fill('Larkfield T-60, on trial');
-      await dialog.getByLabel('Width, by caliper').fill('92');
-      await dialog.getByLabel('Height').fill('18');
+      await dialog.getByLabel('Width, by caliper').fill('46');
+      await dialog.getByLabel('Height').fill('9');
       await dialog.getByLabel('Trial that paper.jpg shows').fill('Behind paper');
       await dialog.locator('[data-file]').click();
       const card = (trial: string): Locator => page.locator(`[data-trial="${trial}"]`);
@@ -91,11 +91,11 @@ export function testUnitFlow(shell: ShellForFlow, whyNot: string | null = null):
       await page.keyboard.press('Shift+ArrowLeft');
       await page.keyboard.press('ArrowDown');
       await lamp.evaluate((one) => (one as unknown as { blur(): void }).blur());
-      await page.locator('.said', { hasText: 'moved to 41,9.5,10' }).waitFor();
+      await page.locator('.said', { hasText: 'moved to 18,5,10' }).waitFor();
       await page.getByRole('button', { name: 'Undo', exact: true }).click();
-      await page.locator('[data-lamp="lamp 1"][aria-label*="46 mm across"]').waitFor();
+      await page.locator('[data-lamp="lamp 1"][aria-label*="23 mm across"]').waitFor();
       await page.getByRole('button', { name: 'Redo', exact: true }).click();
-      await page.locator('[data-lamp="lamp 1"][aria-label*="41 mm across"]').waitFor();
+      await page.locator('[data-lamp="lamp 1"][aria-label*="18 mm across"]').waitFor();
       await page.locator('[data-view="facts"]').click();
       await page.locator('[data-field="owner"] input').fill('A. Lindqvist');
       await page.locator('[data-field="maker"] input').focus();

@@ -128,7 +128,7 @@ describe('the host of the bench', () => {
     expect([...measured.maps.glowLuminance.values].some(Number.isNaN)).toBe(true);
     const [file]: readonly SavedFile[] = await ask('exportReading', { measure: measureAsked(id), what: 'json' });
     expect(file).toMatchObject({ name: 't60-warm-white-bare.readings.json', mediaType: 'application/json' });
-    const words = ['measure', sample, '--corners', '332,217 1268,222 1267,406 330,399', '--size', '92x18', '--outline'];
+    const words = ['measure', sample, '--corners', '332,217 1268,222 1267,406 330,399', '--size', '46x9', '--outline'];
     words.push('rectangle', '--print', 'dark', '--light', 'warm-white', '--room', 'dark');
     const line = execFileSync(process.execPath, [path.resolve('dist/evendial.cjs'), ...words, '--json'], {
       cwd: 'samples/photos',
