@@ -1,5 +1,6 @@
 import type { Plane } from '../core/base/plane';
 import type { MixRequest } from '../core/advice/lamp-mix';
+import type { ToldGlow } from '../core/advice/tried-distance';
 import type { PlaceLimits } from '../core/advice/place/forecast-move';
 import type { Figure } from '../core/contract/figure';
 import type { FamilyEntry, MixDocument } from '../core/contract/lamp-advice';
@@ -38,11 +39,11 @@ export interface ShadeForecast extends Forecast {
 }
 
 /** A mix as the form asks it. */
-export type AskedMix = Omit<MixRequest, 'target' | 'dye' | 'measured' | 'isSameLens'> & {
+export type AskedMix = Omit<MixRequest, 'target' | 'dye' | 'isSameLens'> & {
   /** A filament lamp behind the scale; null: the glow of a photo. */
   readonly targetK: number | null;
   /** The glow of the photo that is the target; null unless targetK is. */
-  readonly targetGlow: { readonly uPrime: number; readonly vPrime: number } | null;
+  readonly targetGlow: ToldGlow | null;
   readonly isDyed: boolean;
 };
 

@@ -1,16 +1,16 @@
-import { adviseMix } from '../core/advice/lamp-mix';
 import { measuredMap } from '../core/advice/measured-map';
 import { suggestNext } from '../core/advice/next/suggest';
 import { fittedLamps, lampsMeant, lampsOf, movesOf, type FoundLamps } from '../core/advice/place/advise-place';
 import { bestPlace, forecastMove } from '../core/advice/place/forecast-move';
 import type { SingleLamp } from '../core/advice/single-lamps/add-lamps';
 import { gapUnknown, isGainSure, noSureGain, whyNoShade } from '../core/advice/shade/check-shade';
-import { amberDye, filamentGlow, forecastFamilies } from '../core/advice/usual-questions';
+import { forecastFamilies } from '../core/advice/usual-questions';
 import { shadeAtStrength, workOutShade, type WorkedOutShade } from '../core/advice/shade/plan-shade';
 import { AppError } from '../core/base/errors';
 import { missing } from '../core/contract/figure';
 import type { WhichLamp } from '../core/contract/place-advice';
 import type { ErrorEntry } from '../core/contract/readings';
+import { adviseAskedMix } from './asked-mix';
 import type { AdvisedWindow, AdviceQuestions, FromAdviceWorker, ToAdviceWorker } from './advice-messages';
 
 // Works advice out beside the page, with the functions of the command line, so that no slider waits for it.
@@ -91,11 +91,7 @@ const answers: Answers = {
     const evenness = gapMm === null ? missing(gapUnknown.message) : plan.evennessOnMarks;
     return { light, cellsPerMm, evenness, atWorst, worstMount, lightLoss, refusal: why };
   },
-  mix({ targetK, targetGlow, isDyed, ...asked }) {
-    const dye = isDyed ? amberDye : null;
-    const target = targetGlow ?? filamentGlow(targetK ?? asked.filamentK, dye);
-    return adviseMix({ ...asked, target, dye, measured: null, isSameLens: false });
-  },
+  mix: adviseAskedMix,
   families: ({ isDyed, filamentK }) => forecastFamilies(filamentK, isDyed),
 };
 

@@ -20,6 +20,7 @@ import { Filings } from './state/filings';
 import { KeptEdits } from './state/kept-edits';
 import { KeptSettings } from './state/kept-settings';
 import { Look } from './state/look';
+import { MixForm } from './state/mix-form';
 import { Places } from './state/place';
 import { Plans } from './state/plans';
 import { App } from './views/app';
@@ -34,10 +35,12 @@ const settings = new KeptSettings(sessionStorage);
 const bench = new Bench(link, settings);
 const filings = new Filings(sessionStorage);
 const plans = new Plans(sessionStorage);
+const mixForm = new MixForm(sessionStorage);
 bench.tellLost([
   ...(settings.isDamaged ? ['outlines and settings'] : []),
   ...(filings.isDamaged ? ['which photo lies in which unit'] : []),
   ...(plans.isDamaged ? ['planned changes'] : []),
+  ...(mixForm.isDamaged ? ['the form of the lamp mix'] : []),
 ]);
 const book = new Book(link, new KeptEdits(localStorage), (said) => bench.say(said), [filings, plans]);
 const advice = new Advice(() => new Worker('advice-worker.js', { type: 'module' }));
@@ -46,6 +49,7 @@ const around = {
   places: new Places(sessionStorage),
   filings,
   plans,
+  mixForm,
   advice,
 };
 render(<App bench={bench} look={look} around={around} />, place);

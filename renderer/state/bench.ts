@@ -71,7 +71,7 @@ export class Bench {
       const { version, shell, samples, photos, archives } = await this.link.call('hello', {});
       this.#change(() => ({ isReady: true, version, shell, samples }));
       const arriving = await this.watch.arriving(this.kept);
-      this.#lay(photos.filter(({ id }) => !arriving.has(id)));
+      this.#lay(this.kept.inOrder(photos.filter(({ id }) => !arriving.has(id))));
       await this.watch.start();
       return archives;
     } catch (startError) {

@@ -22,6 +22,12 @@ export class KeptSettings {
     return kept ? { ...firstSettings, ...kept } : null;
   }
 
+  /** Photos in the order in which they stood when the page was left; those that were not there first. */
+  inOrder<Photo extends { readonly id: PhotoId }>(photos: readonly Photo[]): Photo[] {
+    const stood = Object.keys(this.#kept);
+    return [...photos].sort((a, b) => stood.indexOf(a.id) - stood.indexOf(b.id));
+  }
+
   keep(photos: readonly PhotoOnBench[]): void {
     this.storage.setItem(key, JSON.stringify(Object.fromEntries(photos.map(({ id, settings }) => [id, settings]))));
   }

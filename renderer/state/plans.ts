@@ -12,6 +12,12 @@ export interface FiledPlan {
   readonly trial: string;
 }
 
+export interface PlannedMix {
+  readonly lamps: readonly string[];
+  /** Above 0 each. */
+  readonly currentsMa: readonly number[];
+}
+
 /** A change that was worked out and is to be tried. */
 export interface Plan {
   readonly id: string;
@@ -21,6 +27,10 @@ export interface Plan {
   /** As `lamp 1 moved 6 mm to the right`. */
   readonly what: string;
   readonly evenness: Figure;
+  /** Of a mix: its lamps, and what its resistors let flow in each string. */
+  readonly mix?: PlannedMix;
+  /** The newest photo of its window when it was planned: what shows it comes after that. */
+  readonly after: PhotoId;
   /** The unit that it was filed into; null: on the bench only. */
   readonly filedIn: FiledPlan | null;
 }
@@ -71,10 +81,17 @@ export class Plans implements FollowsNames {
 
 const isNumberOrNull = (given: unknown): boolean => given === null || typeof given === 'number';
 
+const isMix = (given: unknown): boolean =>
+  isObject(given) &&
+  Array.isArray(given['lamps']) &&
+  Array.isArray(given['currentsMa']) &&
+  given['currentsMa'].every((mA) => typeof mA === 'number');
+
 /** As far as the screens look at it. */
 function isPlan(given: unknown): given is Plan {
-  if (!isObject(given) || !holdsTexts(given, ['id', 'photo', 'photoName', 'what'])) return false;
-  const { evenness, filedIn } = given;
+  if (!isObject(given) || !holdsTexts(given, ['id', 'photo', 'photoName', 'what', 'after'])) return false;
+  const { evenness, filedIn, mix } = given;
+  if (mix !== undefined && !isMix(mix)) return false;
   const isFigure = isObject(evenness) && isNumberOrNull(evenness['value']) && isNumberOrNull(evenness['plusMinus']);
   return isFigure && (filedIn === null || (isObject(filedIn) && holdsTexts(filedIn, ['unit', 'unitName', 'trial'])));
 }

@@ -4,6 +4,7 @@ import type { UnitRecord } from '../../core/contract/unit-record';
 import type { Book } from '../state/book';
 import type { Advice } from '../state/advice';
 import type { Filings } from '../state/filings';
+import type { MixForm } from '../state/mix-form';
 import type { Plans } from '../state/plans';
 import type { Places } from '../state/place';
 
@@ -12,6 +13,7 @@ export interface BookAround {
   readonly places: Places;
   readonly filings: Filings;
   readonly plans: Plans;
+  readonly mixForm: MixForm;
   readonly advice: Advice;
 }
 

@@ -7,6 +7,7 @@ import { lampCautions } from '../../core/advice/cautions';
 import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
 import { BrowserBench, downloaded, seriousFindings } from '../support/browser-bench';
 import { testNextFlow } from '../support/next-flow';
+import { smallPhoto } from '../support/small-photo';
 
 describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { timeout: 300_000 }, () => {
   let browserBench: BrowserBench;
@@ -54,6 +55,78 @@ describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { time
     await volts.fill('12');
     await page.getByLabel('Full viewing angle').first().fill('');
     await page.locator('[data-refused="LIGHT_UNKNOWN"]').waitFor();
+  });
+
+  it('[SC37] a mix kept as a plan is corrected by the photos that come after it; what is missing or refused stands at its field', async () => {
+    const named = async (sample: string, name: string): Promise<string> => smallPhoto(sample, path.join(folder, name));
+    const lay = async (file: string): Promise<void> => {
+      await putPhotos(page, [file]);
+      await page.locator(`[data-photo="${path.basename(file)}"]`).waitFor();
+      await waitForRest(page);
+    };
+    await lay(await named('../sets/photos/lamps-dark-filament.jpg', 'filament.jpg'));
+    await page.keyboard.press('5');
+    // The filament's photo is its own target.
+    expect(await page.getByLabel('Target').inputValue()).toBe('reference');
+    const table = page.locator('[data-resistors]');
+    const row = (): Promise<string[]> => table.locator('tbody tr').nth(1).locator('td').allInnerTexts();
+    await table.waitFor();
+    const usual = (await row())[4];
+    await page.getByLabel('Forward voltage').nth(1).fill('3.1');
+    // The worker may be fitting lamps.
+    await expect.poll(async () => (await row())[4], { timeout: 60_000 }).not.toBe(usual);
+    const planned = (await row())[4];
+    await page.locator('[data-plan-mix]').click();
+
+    await lay(await named('../sets/photos/lamps-dark-phosphor-amber.jpg', 'built.jpg'));
+    await page.keyboard.press('1');
+    await page.getByLabel('Filament reference').selectOption({ label: 'filament.jpg' });
+    await waitForRest(page);
+    await page.keyboard.press('5');
+    const [last, before] = ['last', 'before'].map((which) => page.locator(`[data-try="${which}"]`));
+    const tried = page.locator('[data-tried]');
+    await tried.waitFor();
+    expect(await last.getByLabel('Photo of it').locator('option:checked').innerText()).toBe('built.jpg');
+    expect(Number(await last.getByLabel('Current of green').inputValue())).toBeWithin(Number(planned), 0.01);
+    expect(await last.locator('[data-try-glow]').innerText()).toMatch(
+      /u′\s*0\.\d+\s*±\s*0\.\d+\s*, v′\s*0\.\d+\s*±\s*0\.\d+/,
+    );
+    expect(await tried.innerText()).toMatch(/lay \d+ ± \d+ steps from the target\. .*red × 1\.00, green × 1\.\d\d\.$/);
+    // What was typed from the data sheet is there for the next photo, and the too red try asks for more green.
+    expect(await page.getByLabel('Forward voltage').nth(1).inputValue()).toBe('3.1');
+    expect(Number((await row())[1])).toBeGreaterThan(1.05 * Number(planned));
+    expect(await page.locator('[data-mix-tried="built.jpg"]').innerText()).toMatch(/corrected by it/);
+
+    // Loaded again: photos in their order, the plan, the form.
+    await page.reload();
+    await page.locator('[data-photo="built.jpg"]').click();
+    await waitForRest(page);
+    await page.keyboard.press('5');
+    await tried.waitFor();
+    expect(await page.locator('.strip-card').first().getAttribute('data-photo')).toBe('built.jpg');
+
+    await before.getByLabel('Photo of it').selectOption('typed');
+    await before.getByLabel('u′ of the glow').fill('0.36');
+    await before.getByLabel('v′ of the glow').fill('0.54');
+    await before.getByLabel('Current of green').fill('2');
+    expect(await before.getByRole('alert').innerText()).toMatch(/Needed beside the try before/);
+    await table.waitFor({ state: 'detached' });
+    await before.getByLabel('Current of red').fill('10');
+    await table.waitFor();
+    expect(await seriousFindings(page, 'tries')).toEqual([]);
+
+    await last.getByLabel('Photo of it').selectOption('typed');
+    await last.getByLabel('u′ of the glow').fill('0.55');
+    await last.getByLabel('v′ of the glow').fill('0.519');
+    const refused = last.locator('[data-refused="MEASURED_OUTSIDE"]');
+    await refused.waitFor();
+    expect(await refused.innerText()).toMatch(/all its lamps on/);
+    expect(await last.getByLabel('Photo of it').getAttribute('aria-describedby')).toBe(
+      await refused.getAttribute('id'),
+    );
+    expect((await row()).slice(1, 4)).toEqual(['–', '–', '–']);
+    await last.getByLabel('Photo of it').selectOption('none');
+    await expect.poll(async () => (await row())[4], { timeout: 60_000 }).toBe(planned);
   });
 
   it('[SC22] no serious finding of axe in both themes and at 200 %; a refused forecast says what to do instead', async () => {

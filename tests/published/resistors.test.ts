@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { filamentExponents, reratedLamp } from '../../core/advice/filament';
 import { nearestOhm, nextHigherOhm, resistorSeries } from '../../core/advice/resistors';
 import { planString } from '../../core/advice/strings';
-import { usualLeds } from '../../renderer/views/next/led-form';
+import { usualLeds } from '../../renderer/state/mix-form';
 import { readPublished } from '../support/csv';
 
 const published = JSON.parse(readFileSync(new URL('data/11_e_series.json', import.meta.url), 'utf8')) as Readonly<

@@ -1,32 +1,20 @@
 import type { JSX } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
-import type { MixDocument, MixLampEntry } from '../../../core/contract/lamp-advice';
-import type { Reading } from '../../../core/contract/readings';
-import type { AskedMix } from '../../advice-messages';
-import {
-  isVoltsWithoutLampWrong,
-  isVoltsWrong,
-  isWrong,
-  ledFields,
-  ledOf,
-  supplyOf,
-  usualLeds,
-  type LedText,
-  type SupplyText,
-} from './led-form';
-import { Refused } from './refused';
-import { numberIn } from './number-in';
+import { missing } from '../../../core/contract/figure';
+import type { PhotoRole } from '../../../core/contract/unit-record';
+import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
+import { resistorSeries, usualLeds, type LedText, type MixText } from '../../state/mix-form';
+import { mixedTries } from '../../state/mixed-tries';
+import type { PlannedMix } from '../../state/plans';
+import { useBench } from '../bench-context';
+import { useBook } from '../book-context';
 import { NumberField } from '../fields';
-import { StepNote } from '../step-note';
+import { isVoltsWithoutLampWrong, isVoltsWrong, isWrong, ledFields, namesApart } from './led-form';
+import { MixAnswer } from './mix-answer';
+import { MixTries } from './mix-tries';
+import { readMix } from './read-mix';
+import { Refused } from './refused';
+import { photoOfTry } from './try-form';
 import { useAdvice } from './use-advice';
-
-const kelvinLimits = [1500, 6500] as const;
-const usualFilamentK = 2400;
-const series = ['E12', 'E24', 'E96'] as const;
-
-/** Numbers of the form are those of the command line's table. */
-const number = (value: number | null, digits = 3): string =>
-  value === null ? '–' : String(Number(value.toPrecision(digits)));
 
 function LedRow(props: {
   readonly led: LedText;
@@ -63,116 +51,45 @@ function LedRow(props: {
   );
 }
 
-function ResistorTable({ lamps }: { readonly lamps: readonly MixLampEntry[] }): JSX.Element {
-  const heads = ['mA', 'exact Ω', 'buy Ω', 'mA then', 'at +10 % supply', 'mW', 'rated mW', 'drop', 'light'];
-  return (
-    <div class="wide-table" tabIndex={0} role="group" aria-label="Resistors">
-      <table data-resistors>
-        <thead>
-          <tr>
-            <th>String</th>
-            {heads.map((head) => (
-              <th key={head} class="number">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {lamps.map((lamp) => (
-            <tr key={lamp.name}>
-              <td>{lamp.name}</td>
-              <td class="number">{number(lamp.currentMa)}</td>
-              <td class="number">{number(lamp.resistorOhm, 4)}</td>
-              <td class="number">
-                <b>{number(lamp.nearestOhm, 6)}</b>
-              </td>
-              <td class="number">{number(lamp.currentWithNearestMa)}</td>
-              <td class="number">{number(lamp.currentAtSupplyPlus10Ma)}</td>
-              <td class="number">{number(lamp.resistorMw)}</td>
-              <td class="number">{number(lamp.ratedMw)}</td>
-              <td class="number">{lamp.dropShare === null ? '–' : `${(100 * lamp.dropShare).toFixed(0)} %`}</td>
-              <td class="number">{(100 * lamp.luminanceShare).toFixed(0)} %</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-  );
+interface LampMixProps {
+  readonly photo: PhotoOnBench;
+  /** The photo of the window by its filament lamps. */
+  readonly reference: MeasuredPhotoOnBench | null;
+  /** Measured photos of the window, newest first. */
+  readonly photos: readonly MeasuredPhotoOnBench[];
+  readonly roleOf: (photo: PhotoOnBench) => PhotoRole;
 }
 
-/** Options of the command line are controls here. */
-const onScreen = (note: string): string =>
-  note
-    .replace('state --scale-dye when it is coloured', 'choose amber when it is coloured')
-    .replace('No --current is given', 'No current is given')
-    .replace('take --e-series E96', 'choose E96');
+const targetRefusedId = 'target-refused';
 
-function Mixed({ document }: { readonly document: MixDocument }): JSX.Element {
-  const { lamps, reached, missSteps, redPrintForecast: red, refusal, notes, cautions } = document;
-  return (
-    <>
-      {refusal && <Refused refusal={refusal} />}
-      <ResistorTable lamps={lamps} />
-      <p>
-        The glow would be u′ {reached.uPrime.toFixed(4)}, v′ {reached.vPrime.toFixed(4)}
-        {reached.cctK === null ? '' : `, ${reached.cctK.toFixed(0)} K`}: {missSteps.toFixed(1)} steps from the target.
-        {red && ` Red print ${red.index.toFixed(0)} % of the filament's (${red.low.toFixed(0)} to ${red.high.toFixed(0)}).`}
-      </p>
-      <StepNote words="steps from the target" />
-      <ul class="notes">
-        {notes.map((note) => (
-          <li key={note}>{onScreen(note)}</li>
-        ))}
-      </ul>
-      <div class="caution" data-mix-cautions>
-        <b>Before you solder.</b>
-        <ul>
-          {cautions.map((caution) => (
-            <li key={caution}>{caution}</li>
-          ))}
-        </ul>
-      </div>
-    </>
-  ); // prettier-ignore
-}
+/** The field that a refusal speaks of, where it is not the data sheets and the supply. */
+const fieldOf: Readonly<Record<string, 'target' | 'try'>> = { COLOUR_CUT_SHORT: 'target', MEASURED_OUTSIDE: 'try' };
 
-/** Two or three LEDs mixed to a filament's glow: data sheets in, resistors out. */
-export function LampMix({ reference }: { readonly reference: Reading | null }): JSX.Element {
-  const [leds, setLeds] = useState(usualLeds);
-  const [supply, setSupply] = useState<SupplyText>({ kind: 'dc', volts: '12', voltsWithoutLamp: '', hz: '50' });
-  const [kelvin, setKelvin] = useState(String(usualFilamentK));
-  const [isByReference, setIsByReference] = useState(true);
-  const [isDyed, setIsDyed] = useState(false);
-  const [current, setCurrent] = useState('');
-  const [eSeries, setESeries] = useState<(typeof series)[number]>('E24');
-  const glow = reference?.colour;
-  const referenceGlow =
-    glow?.uPrime.value != null && glow.vPrime.value !== null
-      ? { uPrime: glow.uPrime.value, vPrime: glow.vPrime.value }
-      : null;
-  const targetGlow = isByReference ? referenceGlow : null;
-  // Beside a photo's glow the field is not shown: what is left in it cannot be in the way.
-  const filamentK = numberIn(kelvin, kelvinLimits) ?? (targetGlow ? usualFilamentK : null);
-  const currentMa = current.trim() === '' ? null : numberIn(current, [0.1, 5000]);
-  const isCurrentWrong = current.trim() !== '' && currentMa === null;
-  const asks = useMemo((): AskedMix | null => {
-    const [read, feed] = [leds.map(ledOf), supplyOf(supply)];
-    const known = read.filter((led) => led !== null);
-    if (known.length < read.length || feed === null || filamentK === null || isCurrentWrong) return null;
-    return {
-      leds: known.map((led, i) => ({ ...led, name: known.findIndex(({ name }) => name === led.name) < i ? `${led.name} ${i + 1}` : led.name })),
-      supply: feed,
-      targetK: targetGlow ? null : filamentK,
-      targetGlow,
-      isDyed,
-      currentMa,
-      series: eSeries,
-      filamentK,
-    }; // prettier-ignore
-  }, [leds, supply, filamentK, targetGlow, isDyed, currentMa, isCurrentWrong, eSeries]);
-  const { answer, refusal } = useAdvice('mix', asks, null);
-  const setLed = (index: number, led: LedText): void => setLeds(leds.map((old, i) => (i === index ? led : old)));
+/** Two or three LEDs mixed to a filament's glow: data sheets and what the last tries showed in, resistors out. @rule SC21, SC37 */
+export function LampMix({ photo, reference, photos, roleOf }: LampMixProps): JSX.Element {
+  const bench = useBench();
+  const { mixForm, plans } = useBook();
+  const text = mixForm.text.value;
+  const { leds, supply, kelvin, isByReference, isDyed, current, series } = text;
+  const put = (change: Partial<MixText>): void => mixForm.put(change);
+  const setLed = (index: number, led: LedText): void => put({ leds: leds.map((old, i) => (i === index ? led : old)) });
+  const lamps = namesApart(leds);
+  const tries = photos.filter(({ id }) => id !== reference?.id);
+  const planned = mixedTries(plans.all.value, photos, roleOf, lamps);
+  const read = readMix(text, { reference, tries }, planned);
+  const { asks, told } = read;
+  const { answer, refusal, isBehind } = useAdvice('mix', asks, null);
+  const saidAt = (answer?.refusal && fieldOf[answer.refusal.code]) ?? null;
+  const isTargetRefused = saidAt === 'target';
+  const plan = (mix: PlannedMix, what: string): void => {
+    const from = photoOfTry(told.last, tries) ?? photo;
+    const evenness = missing('a mix of lamps says nothing of evenness');
+    const id = crypto.randomUUID();
+    plans.put({ id, photo: from.id, photoName: from.name, what, evenness, mix, after: photos[0].id, filedIn: null });
+    // The next photo is the next try.
+    put({ last: null, before: null });
+    bench.say(`Planned: ${what}`);
+  };
   return (
     <section class="lamp-mix" aria-label="Lamp mix and resistors">
       <h2>Lamp mix and resistors</h2>
@@ -183,13 +100,13 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
             key={i}
             led={led}
             onChange={(changed) => setLed(i, changed)}
-            onRemove={leds.length > 2 ? () => setLeds(leds.filter((_, other) => other !== i)) : null}
+            onRemove={leds.length > 2 ? () => put({ leds: leds.filter((_, other) => other !== i) }) : null}
           />
         ))}
       </div>
       {leds.length < 3 && (
         <p>
-          <button class="plain" onClick={() => setLeds([...leds, { ...usualLeds[0], name: 'third' }])}>
+          <button class="plain" onClick={() => put({ leds: [...leds, { ...usualLeds[0], name: 'third' }] })}>
             Add a third lamp
           </button>
         </p>
@@ -199,7 +116,7 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           Supply
           <select
             value={supply.kind}
-            onChange={(event) => setSupply({ ...supply, kind: event.currentTarget.value as SupplyText['kind'] })}
+            onChange={(event) => put({ supply: { ...supply, kind: event.currentTarget.value as MixText['supply']['kind'] } })}
           >
             <option value="dc">direct (DC)</option>
             <option value="ac">winding (AC), bridge and capacitor</option>
@@ -210,7 +127,7 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
             Mains
             <select
               value={supply.hz}
-              onChange={(event) => setSupply({ ...supply, hz: event.currentTarget.value as SupplyText['hz'] })}
+              onChange={(event) => put({ supply: { ...supply, hz: event.currentTarget.value as MixText['supply']['hz'] } })}
             >
               <option value="50">50 Hz</option>
               <option value="60">60 Hz</option>
@@ -223,7 +140,7 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           text={supply.volts}
           isWrong={isVoltsWrong(supply)}
           hint={supply.kind === 'dc' ? '1 to 60 V' : '2 to 42 V'}
-          onChange={(volts) => setSupply({ ...supply, volts })}
+          onChange={(volts) => put({ supply: { ...supply, volts } })}
         />
         <NumberField
           label="Volts with it out"
@@ -231,58 +148,71 @@ export function LampMix({ reference }: { readonly reference: Reading | null }): 
           text={supply.voltsWithoutLamp}
           isWrong={isVoltsWithoutLampWrong(supply)}
           hint="1 to 60 V"
-          onChange={(voltsWithoutLamp) => setSupply({ ...supply, voltsWithoutLamp })}
+          onChange={(voltsWithoutLamp) => put({ supply: { ...supply, voltsWithoutLamp } })}
         />
         <NumberField
           label="Current of the strongest string"
           unit="mA"
           text={current}
-          isWrong={isCurrentWrong}
+          isWrong={read.isCurrentWrong}
           hint="0.1 to 5000 mA"
-          onChange={setCurrent}
+          onChange={(typed) => put({ current: typed })}
         />
         <label class="field">
           Resistor values
-          <select value={eSeries} onChange={(event) => setESeries(event.currentTarget.value as typeof eSeries)}>
-            {series.map((name) => (
+          <select value={series} onChange={(event) => put({ series: event.currentTarget.value as MixText['series'] })}>
+            {resistorSeries.map((name) => (
               <option key={name}>{name}</option>
             ))}
           </select>
         </label>
-        {referenceGlow && (
+        {read.hasTargetPhoto && (
           <label class="field">
             Target
             <select
               value={isByReference ? 'reference' : 'kelvin'}
-              onChange={(event) => setIsByReference(event.currentTarget.value === 'reference')}
+              aria-invalid={isTargetRefused}
+              aria-describedby={isTargetRefused ? targetRefusedId : undefined}
+              onChange={(event) => put({ isByReference: event.currentTarget.value === 'reference' })}
             >
               <option value="reference">glow of {reference?.name}</option>
               <option value="kelvin">a filament lamp</option>
             </select>
           </label>
         )}
-        {targetGlow === null && (
+        {read.isTargetStated && (
           <NumberField
             label="Filament lamp of"
             unit="K"
             text={kelvin}
-            isWrong={filamentK === null}
+            isWrong={read.isKelvinWrong}
             hint="1500 to 6500 K"
-            onChange={setKelvin}
+            onChange={(typed) => put({ kelvin: typed })}
           />
         )}
         <label class="field">
           Scale
-          <select value={isDyed ? 'amber' : 'clear'} onChange={(event) => setIsDyed(event.currentTarget.value === 'amber')}>
+          <select value={isDyed ? 'amber' : 'clear'} onChange={(event) => put({ isDyed: event.currentTarget.value === 'amber' })}>
             <option value="clear">clear or cream</option>
             <option value="amber">dyed amber</option>
           </select>
         </label>
       </div>
+      {isTargetRefused && answer?.refusal && <Refused refusal={answer.refusal} id={targetRefusedId} />}
+      <MixTries
+        told={told}
+        last={read.last}
+        before={read.before}
+        lamps={lamps}
+        photos={tries}
+        refusal={saidAt === 'try' ? (answer?.refusal ?? null) : null}
+        onChange={put}
+        planned={planned}
+      />
       {refusal ? (
         <Refused refusal={refusal} />
       ) : answer ? (
-        <Mixed document={answer} />
+        <MixAnswer document={answer} isSaidAtField={saidAt !== null} isBehind={isBehind} onPlan={plan} />
       ) : (
         <p class="hint" role="status">
           {asks === null ? 'Correct what is marked: then the resistors are worked out.' : 'The mix is being worked out.'}

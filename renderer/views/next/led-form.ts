@@ -1,17 +1,8 @@
 import type { Led } from '../../../core/advice/led';
 import type { Supply } from '../../../core/advice/supply';
+import type { LedText, SupplyText } from '../../state/mix-form';
 import { numberIn } from './number-in';
 
-/** A lamp's data sheet as typed. */
-export interface LedText {
-  readonly name: string;
-  readonly dominantNm: string;
-  readonly mcd: string;
-  readonly angleDeg: string;
-  readonly atMa: string;
-  readonly forwardV: string;
-  readonly maxMa: string;
-}
 export type LedField = Exclude<keyof LedText, 'name'>;
 
 /** Every number of a data sheet, with its limits as the command line has them. */
@@ -31,25 +22,27 @@ export const ledFields: readonly {
   { key: 'maxMa', label: 'Maximum current', unit: 'mA', limits: [0.1, 5000] },
 ];
 
-/** Usual red and green parts, to begin with. */
-export const usualLeds: readonly LedText[] = [
-  { name: 'red', dominantNm: '625', mcd: '800', angleDeg: '30', atMa: '20', forwardV: '2.0', maxMa: '20' },
-  { name: 'green', dominantNm: '525', mcd: '2500', angleDeg: '30', atMa: '20', forwardV: '3.2', maxMa: '20' },
-];
-
 /** Whether a field of a data sheet is wrong as it stands. */
 export function isWrong(led: LedText, key: LedField): boolean {
   const { limits, isOptional } = ledFields.find((field) => field.key === key)!;
   return numberIn(led[key], limits) === null && !(isOptional && led[key].trim() === '');
 }
 
+const calledBy = ({ name }: LedText): string => name.trim() || 'lamp';
+
+/** What the lamps of a form are called, each apart from the others. */
+export function namesApart(leds: readonly LedText[]): string[] {
+  const names = leds.map(calledBy);
+  return names.map((name, i) => (names.indexOf(name) < i ? `${name} ${i + 1}` : name));
+}
+
 /** The lamp of a form; null while a field is wrong. */
-export function ledOf(led: LedText): Led | null {
+export function ledOf(led: LedText, name = calledBy(led)): Led | null {
   if (ledFields.some(({ key }) => isWrong(led, key))) return null;
   const number = (key: LedField): number | null => numberIn(led[key], [0, Infinity]);
   const [mcd, angleDeg] = [number('mcd'), number('angleDeg')];
   return {
-    name: led.name.trim() || 'lamp',
+    name,
     colour: { kind: 'dominant', dominantNm: number('dominantNm')! },
     light: mcd === null ? null : { kind: 'intensity', mcd, angleDeg },
     atMa: number('atMa'),
@@ -57,14 +50,6 @@ export function ledOf(led: LedText): Led | null {
     maxMa: number('maxMa')!,
     inSeries: 1,
   };
-}
-
-/** What feeds the lamps, as typed. */
-export interface SupplyText {
-  readonly kind: 'dc' | 'ac';
-  readonly volts: string;
-  readonly voltsWithoutLamp: string;
-  readonly hz: '50' | '60';
 }
 
 const supplyLimits = { dc: [1, 60], ac: [2, 42] } as const;

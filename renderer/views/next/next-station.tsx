@@ -2,10 +2,12 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { assumedSizeCaution } from '../../../core/advice/assumed-size';
 import { missing } from '../../../core/contract/figure';
+import type { PhotoRole } from '../../../core/contract/unit-record';
 import type { MappedWindow } from '../../../core/contract/measure';
-import type { PhotoOnBench } from '../../state/bench-state';
+import { hasReading, type PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { useBook } from '../book-context';
+import { proposedRole } from '../../state/propose-filing';
 import { showSameWindow } from '../../state/same-window';
 import type { MeasuredPhotoOnBench } from '../../state/bench-state';
 import { evennessAxis, LeadingFigure } from '../figure-view';
@@ -57,7 +59,7 @@ const nothingTried = missing('move a slider: the forecast stands here');
 
 function Advice({ photo, entry }: AdviceProps): JSX.Element {
   const bench = useBench();
-  const { plans } = useBook();
+  const { plans, filings } = useBook();
   const [tool, setTool] = useState<Tool>('lamp');
   const [move, setMove] = useState<Move | null>(null);
   const [tried, setTried] = useState<Tried | null>(null);
@@ -70,7 +72,10 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
   const ofWindow = photos.filter(
     (other): other is MeasuredPhotoOnBench => other.reading !== null && showSameWindow(other.reading, reading),
   );
-  const reference = bench.photo(photo.settings.reference)?.reading ?? null;
+  const roleOf = (other: PhotoOnBench): PhotoRole => filings.of(other.id)?.role ?? proposedRole(other, photos);
+  // The filament photo is its own target.
+  const named = bench.photo(photo.settings.reference) ?? (roleOf(photo) === 'reference' ? photo : null);
+  const reference = named && hasReading(named) ? named : null;
   const open = (next: Tool, asked: Move | null = null): void => {
     if (next === tool && asked === null) return;
     if (next !== tool) setTried(null);
@@ -80,7 +85,15 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
   const plan = (): void => {
     if (!tried) return;
     const { what, evenness } = tried;
-    plans.put({ id: crypto.randomUUID(), photo: photo.id, photoName: photo.name, what, evenness, filedIn: null });
+    plans.put({
+      id: crypto.randomUUID(),
+      photo: photo.id,
+      photoName: photo.name,
+      what,
+      evenness,
+      after: ofWindow[0].id,
+      filedIn: null,
+    });
     bench.say(`Planned: ${what}`);
   };
   const score = reading.evenness.score;
@@ -123,7 +136,7 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
           </p>
           <ForecastMaps entry={entry} forecast={tried?.forecast ?? null} />
         </section>
-        <LampMix reference={reference} />
+        <LampMix photo={photo} reference={reference} photos={ofWindow} roleOf={roleOf} />
       </main>
       <aside class="side" aria-label="Forecast">
         <LeadingFigure
@@ -143,7 +156,7 @@ function Advice({ photo, entry }: AdviceProps): JSX.Element {
         <button class="go" disabled={tried === null || tried.isBehind || tried.evenness.value === null} onClick={plan} data-plan-it>
           Keep as planned trial
         </button>
-        <PlanList photos={ofWindow} />
+        <PlanList photos={ofWindow} roleOf={roleOf} />
         <Families />
       </aside>
     </>

@@ -6,21 +6,19 @@ import { CallFailed } from '../../link/bench-link';
 import { useBench } from '../bench-context';
 import { useBook } from '../book-context';
 import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
-import { proposedRole } from '../../state/propose-filing';
 import { triesSince } from '../../state/tries-since';
 import { PlusMinus } from '../figure-view';
 
 interface PlanListProps {
   /** Measured photos of the window in view, newest first. */
   readonly photos: readonly MeasuredPhotoOnBench[];
+  readonly roleOf: (photo: PhotoOnBench) => PhotoRole;
 }
 
 /** Plans of this window: what was forecast, and beside it what the next photo measured. */
-export function PlanList({ photos }: PlanListProps): JSX.Element | null {
+export function PlanList({ photos, roleOf }: PlanListProps): JSX.Element | null {
   const bench = useBench();
   const { plans, filings, book } = useBook();
-  const onBench = bench.state.value.photos;
-  const roleOf = (photo: PhotoOnBench): PhotoRole => filings.of(photo.id)?.role ?? proposedRole(photo, onBench);
   const mine = plans.all.value.filter(({ photo }) => photos.some(({ id }) => id === photo));
   if (mine.length === 0) return null;
   const file = async (plan: Plan): Promise<void> => {
@@ -55,10 +53,20 @@ export function PlanList({ photos }: PlanListProps): JSX.Element | null {
             <p>
               <b>{plan.what}</b>
             </p>
-            <p>
-              Evenness <PlusMinus figure={plan.evenness} /> forecast from {plan.photoName}.
-            </p>
-            {line && tried ? (
+            {plan.mix ? (
+              <p>Worked out beside {plan.photoName}.</p>
+            ) : (
+              <p>
+                Evenness <PlusMinus figure={plan.evenness} /> forecast from {plan.photoName}.
+              </p>
+            )}
+            {plan.mix ? (
+              <p class="hint" data-mix-tried={tried?.name}>
+                {tried
+                  ? `${tried.name} shows it: the lamp mix is corrected by it.`
+                  : 'Build it and drop its photo: the lamp mix is then corrected by it.'}
+              </p>
+            ) : line && tried ? (
               <p data-planned-measured>
                 {tried.name}: {line}
               </p>

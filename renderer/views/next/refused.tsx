@@ -12,14 +12,16 @@ const onScreen: Readonly<Record<string, string>> = {
   GAP_UNKNOWN: 'Measure the gap between shade and scale, and type it in.',
   GAP_TOO_SMALL: 'Mount the shade 0.8 mm or more behind the scale.',
   CURRENT_TOO_HIGH: 'Take less current, or leave it empty: half the maximum is then kept.',
+  MEASURED_OUTSIDE:
+    'Photograph the try with all its lamps on and the camera set as for the target, or choose “none yet” as its photo.',
   LIGHT_UNKNOWN: 'Add the full viewing angle and the current of the data sheet, for each lamp.',
 };
 
-/** Why something cannot be worked out, and what to do. */
-export function Refused({ refusal }: { readonly refusal: ErrorEntry }): JSX.Element {
+/** Why something cannot be worked out, and what to do. @param id  of the words, for the field that they speak of */
+export function Refused({ refusal, id }: { readonly refusal: ErrorEntry; readonly id?: string }): JSX.Element {
   const { code, message, remedy } = refusal;
   return (
-    <p class="gate" role="status" data-refused={code}>
+    <p class="gate" role="status" data-refused={code} id={id}>
       <Glyph kind="refuse" />
       <span>
         <b>{message.charAt(0).toUpperCase() + message.slice(1)}.</b>{' '}

@@ -20,6 +20,7 @@ const plan: Plan = {
   id: 'p1',
   photo: 'x',
   photoName: 'a.jpg',
+  after: 'x',
   what: 'lamp 1: 4 mm back',
   evenness: figure(71, 6.5),
   filedIn: { unit: 'u1', unitName: 'T-60', trial: 'Trial 3' },
@@ -95,6 +96,13 @@ describe('what the page keeps of its photos while its tab lives', () => {
       const { plans } = loaded();
       expect([plans.isDamaged, plans.all.value]).toEqual([true, [plan]]);
     }
+  });
+
+  it('[SC14] photos come back in the order in which they stood, those that arrived meanwhile on top', () => {
+    const stack = ['c', 'a', 'b'].map((id) => ({ ...photo, id }));
+    new KeptSettings(storage).keep(stack);
+    const told = ['a', 'b', 'c', 'new'].map((id) => ({ id }));
+    expect(new KeptSettings(storage).inOrder(told).map(({ id }) => id)).toEqual(['new', 'c', 'a', 'b']);
   });
 
   it('[SC34] the bench says what is lost until it is put away', () => {

@@ -8,13 +8,8 @@ import { plannedAgainstMeasured, plannedWords } from '../../../core/display/plan
 import type { FromAdviceWorker, ToAdviceWorker } from '../../../renderer/advice-messages';
 import { Advice, type AdviceWorkerLike } from '../../../renderer/state/advice';
 import { editsOfPlan, Plans, type Plan } from '../../../renderer/state/plans';
-import {
-  isVoltsWithoutLampWrong,
-  isVoltsWrong,
-  ledOf,
-  supplyOf,
-  usualLeds,
-} from '../../../renderer/views/next/led-form';
+import { isVoltsWithoutLampWrong, isVoltsWrong, ledOf, supplyOf } from '../../../renderer/views/next/led-form';
+import { usualLeds } from '../../../renderer/state/mix-form';
 import { larkfieldUnit } from '../../support/unit-records';
 
 const applyEdits = (record: UnitRecord, edits: readonly UnitEdit[]): UnitRecord => edits.reduce(applyEdit, record);
@@ -23,6 +18,7 @@ const plan: Plan = {
   id: 'p1',
   photo: 'x',
   photoName: 'a.jpg',
+  after: 'x',
   what: 'lamp 1: 4 mm back',
   evenness: figure(71.234567, 6.5),
   filedIn: null,

@@ -69,7 +69,13 @@ describe('a new name', () => {
 
   it('[SU19] of a trial or of the unit itself is that of the plan and of the photos filed there, also after undo and a reload', async () => {
     const filedIn = { unit: host.record.id, unitName: host.record.name, trial: 'Frosted' };
-    const plan = { photo: 'photo', photoName: 'a.jpg', what: 'lamp 1: 4 mm back', evenness: figure(71, 6) };
+    const plan = {
+      photo: 'photo',
+      photoName: 'a.jpg',
+      after: 'photo',
+      what: 'lamp 1: 4 mm back',
+      evenness: figure(71, 6),
+    };
     plans.put({ ...plan, id: 'elsewhere', filedIn: { ...filedIn, unit: 'another' } });
     plans.put({ ...plan, id: 'on the bench', filedIn: null });
     plans.put({ ...plan, id: 'filed', filedIn });
