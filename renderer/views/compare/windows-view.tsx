@@ -35,6 +35,10 @@ function useMatch(one: PhotoId, other: PhotoId | undefined, key: string): Match 
   return found?.key === key ? found.match : null;
 }
 
+/** One reason for several figures is said beside the first of them; the slots of the others are hatched all the same. */
+const isSaidAbove = (rows: readonly (readonly [string, string, Figure, ...unknown[]])[], { reason }: Figure): boolean =>
+  rows.some(([, , above]) => above.value === null && above.reason === reason);
+
 /** How alike two windows of a unit are: luminance, colour, evenness; and how much light leaks where only one is lit. */
 export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
   const bench = useBench();
@@ -80,7 +84,7 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
         </select>
       </label>
       <dl class="standing" data-match>
-        {rows.map(([name, unit, figure, scale, sign, word]) => (
+        {rows.map(([name, unit, figure, scale, sign, word], i) => (
           <>
             <dt>
               {name} <small>{unit}</small>
@@ -88,7 +92,9 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
             <dd>
               <PlusMinus figure={inNames(figure)} scale={scale} /> {figure.value === null ? '' : sign}
             </dd>
-            <dd class="word">{figure.value === null ? inNames(figure).reason : word}</dd>
+            <dd class="word">
+              {figure.value !== null ? word : isSaidAbove(rows.slice(0, i), figure) ? '' : inNames(figure).reason}
+            </dd>
           </>
         ))}
       </dl>

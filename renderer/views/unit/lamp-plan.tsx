@@ -7,14 +7,18 @@ import { ofLamp, ofTrial, pathText } from '../record/field-path';
 import { LampTable } from './lamp-table';
 import {
   firstPlace,
+  gripMm,
   keptOnPlan,
   marginMm,
   movedByKey,
+  nameGapMm,
   nextName,
   placeOfLamp,
   placeOfText,
   placeText,
+  planBox,
   toStep,
+  usualBodyMm,
   type LampPlace,
 } from './plan-places';
 import { trialPhoto } from './unit-facts';
@@ -22,8 +26,6 @@ import { WindowPicture } from './window-picture';
 
 /** Keys may come so quickly after one another and still be one change. */
 const keyPauseMs = 700;
-/** Of a lamp whose body nobody measured. */
-const usualBodyMm = 4;
 
 interface PlanProps {
   readonly window: UnitWindow;
@@ -72,12 +74,13 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
   const fieldOf = (lamp: string): string => pathText([...ofLamp(trial.name, lamp), 'positionMm']);
   const save = ({ lamp, place }: Moved): void =>
     book.set(fieldOf(lamp), placeText(place), `${lamp} moved to ${placeText(place)} mm`);
-  /** Where it is held, else where it is about to be saved, else where the record has it. */
-  const drawnPlace = (lamp: UnitLamp): LampPlace | null => {
-    if (moved?.lamp === lamp.name) return moved.place;
+  /** Where it is about to be saved, else where the record has it. */
+  const restingPlace = (lamp: UnitLamp): LampPlace | null => {
     const text = unsavedText(unsaved, record.id, fieldOf(lamp.name));
     return text === undefined ? placeOfLamp(lamp) : placeOfText(text);
   };
+  const drawnPlace = (lamp: UnitLamp): LampPlace | null =>
+    moved?.lamp === lamp.name ? moved.place : restingPlace(lamp);
   const add = (): void => {
     const name = nextName('lamp', lamps);
     const path = [...ofTrial(trial.name), 'lamps', { item: name }, 'positionMm'];
@@ -92,7 +95,9 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
   };
   const { widthMm, heightMm } = window;
   const pxPerMm = usePxPerMm(drawing, window);
-  const box = [-marginMm, -marginMm, widthMm + 2 * marginMm, heightMm + 2 * marginMm];
+  // Of lamps at rest: the plan does not move under a hand that moves one.
+  const atRest = lamps.map((lamp) => ({ place: restingPlace(lamp), bodyMm: lamp.bodyMm ?? usualBodyMm }));
+  const box = planBox(window, atRest, letterPx / pxPerMm);
   return (
     <div class="lamp-plan" data-plan={trial.name}>
       <header>
@@ -104,13 +109,16 @@ export function LampPlan({ window, trial }: PlanProps): JSX.Element {
           Add a lamp
         </button>
       </header>
-      <div class="plan-drawing" style={{ maxWidth: `${(760 * box[2]) / Math.max(box[2], 2.2 * box[3])}px` }}>
+      <div
+        class="plan-drawing"
+        style={{ maxWidth: `${(760 * box[2]) / Math.max(box[2], 2.2 * (heightMm + 2 * marginMm))}px` }}
+      >
         {photo && (
           <span
             class="backdrop"
             style={{
               left: `${(100 * marginMm) / box[2]}%`,
-              top: `${(100 * marginMm) / box[3]}%`,
+              top: `${(100 * -box[1]) / box[3]}%`,
               width: `${(100 * widthMm) / box[2]}%`,
             }}
           >
@@ -270,10 +278,10 @@ function DrawnLamp(props: {
       }}
       onBlur={finishKeys}
     >
-      <circle class="reach" cx={x} cy={y} r={Math.max(radius, 3.2)} />
+      <circle class="reach" cx={x} cy={y} r={Math.max(radius, gripMm)} />
       <circle class="body" cx={x} cy={y} r={radius} />
       {(tiltX !== 0 || tiltY !== 0) && <path class="tilt" d={`M${x} ${y}l${tiltX / 4} ${tiltY / 4}`} />}
-      <text x={x} y={y - radius - 1.2} text-anchor="middle">
+      <text x={x} y={y - radius - nameGapMm} text-anchor="middle">
         {lamp.name}
       </text>
     </g>

@@ -16,6 +16,40 @@ export function firstPlace({ widthMm, heightMm }: UnitWindow): LampPlace {
 
 export const toStep = (mm: number): number => Math.round(mm / stepMm) * stepMm;
 
+/** Of a lamp whose body nobody measured. */
+export const usualBodyMm = 4;
+/** A lamp is taken hold of within this of its middle, however thin it is. */
+export const gripMm = 3.2;
+
+/** From a lamp's body up to its name. */
+export const nameGapMm = 1.2;
+
+export interface PlannedLamp {
+  readonly place: LampPlace | null;
+  readonly bodyMm: number;
+}
+
+/**
+ * What the plan shows, mm: left, top, width, height. Above and below the window only as much as lamps, their names and the ruler
+ * take, since a window is mostly lit from within its own height.
+ *
+ * @param letterMm height of a line of text
+ * @rule SU5
+ */
+export function planBox(
+  { widthMm, heightMm }: Pick<UnitWindow, 'widthMm' | 'heightMm'>,
+  lamps: readonly PlannedLamp[],
+  letterMm: number,
+): readonly [number, number, number, number] {
+  const placed = lamps.flatMap(({ place, bodyMm }) =>
+    place ? [{ y: place[1], reach: Math.max(bodyMm / 2 + nameGapMm, gripMm) }] : [],
+  );
+  const top = Math.min(-letterMm / 2, ...placed.map(({ y, reach }) => y - reach - letterMm));
+  const ruler = heightMm + 2.8 + 1.3 * letterMm;
+  const foot = Math.max(ruler, ...placed.map(({ y, reach }) => y + reach));
+  return [-marginMm, top, widthMm + 2 * marginMm, foot - top];
+}
+
 /** Kept on the plan. */
 export function keptOnPlan([x, y, z]: LampPlace, { widthMm, heightMm }: UnitWindow): LampPlace {
   const within = (mm: number, size: number): number => Math.min(size + marginMm, Math.max(-marginMm, toStep(mm)));

@@ -8,6 +8,7 @@ import {
   movedByKey,
   nextName,
   placeText,
+  planBox,
 } from '../../../../renderer/views/unit/plan-places';
 import {
   readingOf,
@@ -29,6 +30,26 @@ describe('lamps on the plan', () => {
     expect(movedByKey(place, 'ArrowUp', true)).toEqual([23, 4, 8]);
     expect(movedByKey(movedByKey(place, 'ArrowLeft', true)!, 'ArrowRight', true)).toEqual(place);
     expect(movedByKey(place, 'Tab', false)).toBeNull();
+  });
+
+  it('[SU5] the plan is as high as its window, ruler and lamps, wherever a lamp may lie', () => {
+    const boxOf = (...down: number[]) =>
+      planBox(
+        scale,
+        down.map((y) => ({ place: [40, y, 8] as const, bodyMm: 4 })),
+        2,
+      );
+    const [left, top, width, height] = boxOf(9);
+    expect([left, width]).toEqual([-marginMm, scale.widthMm + 2 * marginMm]);
+    // Half a line above, the ruler and its figures below.
+    expect([top, height]).toEqual([-1, expect.closeTo(1 + scale.heightMm + 5.4, 9)]);
+    expect(boxOf()).toEqual(boxOf(9));
+    for (const y of [-marginMm, scale.heightMm + marginMm]) {
+      const [, from, , all] = boxOf(9, y);
+      if (y < 0) expect(from).toBeLessThanOrEqual(y - 3.2 - 2); // grip, and the name's line
+      expect(from + all).toBeGreaterThanOrEqual(y + 3.2);
+    }
+    expect(planBox(scale, [{ place: null, bodyMm: 4 }], 2)).toEqual(boxOf());
   });
 
   it('[SU5] a place is kept on the plan, on half millimetres, and its depth is left alone', () => {
