@@ -332,9 +332,14 @@ export class Bench {
     this.#change((state) => withPhoto(state, id, () => ({ status: { kind: 'failed', error } })));
   }
 
-  /** Starts everything again that was lost when the engine ended by itself. */
-  restart(): void {
+  /** Puts away what the screens say of an engine that ended by itself; it starts again with the next call. */
+  dismissStopped(): void {
     this.#change(() => ({ engineStopped: null }));
+  }
+
+  /** Measures everything again that was lost when the engine ended by itself. */
+  measureLost(): void {
+    this.dismissStopped();
     for (const { id, status } of this.state.value.photos) {
       if (status.kind === 'failed' && status.error.kind === 'engine-stopped') this.measure(id, false);
     }

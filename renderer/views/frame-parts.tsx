@@ -36,12 +36,17 @@ export function EngineStopped({ bench }: { readonly bench: Bench }): JSX.Element
   return (
     <div class="stopped-bar" role="alert">
       <div>
-        <Glyph kind="refuse" /> <b>The engine has stopped by itself.</b> Photos, outlines and readings are safe; nothing
-        is lost but what was being measured
-        {lost.length > 0 ? `: ${lost.map(({ name }) => name).join(', ')}` : ''}.
+        <Glyph kind="refuse" /> <b>The measuring engine stopped, and starts again by itself.</b> Photos, outlines and
+        readings are safe
+        {lost.length === 0 ? '.' : `; not measured: ${lost.map(({ name }) => name).join(', ')}.`}
       </div>
-      <button class="go" onClick={() => bench.restart()}>
-        Start it again
+      {lost.length > 0 && (
+        <button onClick={() => bench.measureLost()} data-measure-lost>
+          {lost.length === 1 ? 'Measure it again' : `Measure all ${lost.length} again`}
+        </button>
+      )}
+      <button class="plain" onClick={() => bench.dismissStopped()}>
+        Put away
       </button>
     </div>
   );

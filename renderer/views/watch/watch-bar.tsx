@@ -155,7 +155,11 @@ export function WatchStarter(): JSX.Element | null {
   const bench = useBench();
   if (bench.watch.shown.value) return null;
   if (bench.state.value.shell === 'desktop') {
-    return <button onClick={() => void bench.watch.choose()}>Watch a folder</button>;
+    return (
+      <button class="watch-starter" onClick={() => void bench.watch.choose()}>
+        Watch a folder
+      </button>
+    );
   }
   return (
     <p class="hint">
