@@ -35,6 +35,7 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   unitCreate: true,
   unitEdit: true,
   unitRestore: true,
+  unitRepair: true,
   unitTimeline: true,
   unitThumbnail: true,
   fileReadings: true,

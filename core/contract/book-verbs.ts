@@ -88,6 +88,8 @@ export interface BookVerbs {
     readonly asks: { readonly unit: UnitId; readonly which: 'undo' | 'redo' };
     readonly answers: UnitRecord;
   };
+  /** Goes on from the newest revision that is whole, and keeps damaged ones aside. */
+  readonly unitRepair: { readonly asks: { readonly unit: UnitId }; readonly answers: UnitRecord };
   /** The record as it was; the newest revisions first, at most so many. */
   readonly unitTimeline: {
     readonly asks: { readonly unit: UnitId; readonly most: number };

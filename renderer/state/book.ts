@@ -208,6 +208,15 @@ export class Book {
     this.say(`Taken back, and not saved: ${last.what}`);
   }
 
+  /** Has the host put a damaged unit in order, and shows it. */
+  async repair(unit: UnitId, options: CallOptions): Promise<UnitRecord> {
+    const record = await this.link.call('unitRepair', { unit }, options);
+    this.#show(record);
+    void this.list();
+    this.say(`${record.name} is repaired: this is revision ${record.revision}`);
+    return record;
+  }
+
   /** @returns null when it could not be read */
   timeline(unit: UnitId, most: number): Promise<readonly UnitRevision[] | null> {
     return this.#attempt(this.link.call('unitTimeline', { unit, most }));

@@ -3,6 +3,7 @@ import { applyEdit } from '../../book/apply-edit';
 import type { BookEntry, BookVerbs, UnitId, UnitRevision } from '../../contract/book-verbs';
 import type { TimelineEntry } from '../../book/timeline';
 import type { Book } from '../book/book';
+import { repairInBook } from '../book/check-book';
 import type { ListedUnit } from '../book/book-index';
 import type { Archives } from './archives';
 import type { Presence } from '../book/presence';
@@ -83,6 +84,12 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
       await bench.presence.assertWritable();
       await assertThere(book, unit);
       return book.restore(unit, which);
+    },
+    async unitRepair({ unit }, { signal }) {
+      await bench.presence.assertWritable();
+      await assertThere(book, unit);
+      await repairInBook(book, unit, signal);
+      return book.read(unit);
     },
     async unitTimeline({ unit, most }) {
       await assertThere(book, unit);

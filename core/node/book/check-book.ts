@@ -50,6 +50,16 @@ async function checkOne(book: Book, id: string, { repair, signal }: CheckOptions
 }
 
 /**
+ * Puts one unit of a book in order, as `checkBook` does with `repair`.
+ *
+ * @throws AppError UNIT_LOCKED, BOOK_NOT_USABLE
+ * @rule BK21
+ */
+export function repairInBook(book: Book, id: string, signal: AbortSignal): Promise<readonly Finding[]> {
+  return withBookErrors(book.folder, () => checkOne(book, id, { repair: true, signal }));
+}
+
+/**
  * Checks every unit of a book, and with `repair` puts in order what can be without losing anything.
  *
  * @throws AppError BOOK_TOO_NEW, UNIT_LOCKED, BOOK_NOT_USABLE

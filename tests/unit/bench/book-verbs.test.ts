@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -75,6 +75,23 @@ describe('the book behind the bench', () => {
     const failure = await ask('unitRead', { unit }).catch((error: Error) => error);
     expect(failure).toMatchObject({ code: 'RECORD_DAMAGED' });
     expect(JSON.stringify([entries, (failure as Error).message])).not.toContain(folder);
+  });
+
+  it('[BE16, BK21] repairs a damaged unit from its newest whole revision, and says when none is whole', async () => {
+    const { ask } = bench;
+    const { id: unit } = await ask('unitCreate', { name: 'To be repaired', like: null });
+    const second = await ask('unitEdit', { unit, edits: [{ kind: 'set', field: 'notes', text: 'two' }] });
+    await ask('unitEdit', { unit, edits: [{ kind: 'set', field: 'notes', text: 'three' }] });
+    const inUnit = (...names: string[]): string => path.join(place, 'units', unit, ...names);
+    for (const file of ['unit.json', 'revisions/3.json']) writeFileSync(inUnit(file), '{"torn');
+    const failure: unknown = await ask('unitRead', { unit }).catch((error: unknown) => error);
+    expect(failure).toMatchObject({ code: 'RECORD_DAMAGED', remedy: expect.stringContaining('Repair this unit') });
+    expect(await ask('unitRepair', { unit })).toEqual(second);
+    expect(await ask('unitRead', { unit })).toEqual(second);
+    expect(readFileSync(inUnit('damaged', '3.json'), 'utf8')).toBe('{"torn');
+    for (const file of ['unit.json', 'revisions/1.json', 'revisions/2.json']) writeFileSync(inUnit(file), '{"');
+    await expect(ask('unitRepair', { unit })).rejects.toMatchObject({ code: 'RECORD_DAMAGED' });
+    await expect(ask('unitRepair', { unit: 'nowhere' })).rejects.toMatchObject({ code: 'UNIT_UNKNOWN' });
   });
 
   it('[BE16] says what can be done on the screen, where the command line would name a command', async () => {
