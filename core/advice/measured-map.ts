@@ -1,4 +1,5 @@
 import { AppError } from '../base/errors';
+import { thinPlateFilled } from '../base/thin-plate';
 import { createMask, createPlane, type Mask, type Plane } from '../base/plane';
 import type { Figure } from '../contract/figure';
 import { scoreEvenness } from '../reading/evenness';
@@ -51,6 +52,26 @@ function headOf(
   return { pxPerMm, widthMm, heightMm, isExposureNormalised: facts.get('exposure_normalised') === '1' };
 }
 
+/** What is filled in is brighter or darker than all that was seen by this at most, ln: a plate bends on beyond its edge. */
+const mostBeyond = 0.2;
+
+/** The light with print and rim filled in: what is bright around a mark is brighter still under it where the light rises to it. */
+function lightUnderPrint(measured: Plane, glow: Mask, pxPerMm: number): Plane {
+  const { width, height } = measured;
+  const all = createMask(width, height, 1);
+  const guess = fillMasked(measured, createMask(width, height), pxPerMm, all);
+  const open = { ...glow, values: glow.values.map((isLit) => 1 - isLit) };
+  const logLight = thinPlateFilled({ ...guess, values: guess.values.map(Math.log) }, open);
+  let [darkest, brightest] = [Infinity, -Infinity];
+  logLight.values.forEach((value, i) => {
+    if (open.values[i]) return;
+    [darkest, brightest] = [Math.min(darkest, value), Math.max(brightest, value)];
+  });
+  const within = (value: number): number => Math.min(Math.max(value, darkest - mostBeyond), brightest + mostBeyond);
+  const values = guess.values.map((value, i) => (open.values[i] ? Math.exp(within(logLight.values[i])) : value));
+  return { ...guess, values };
+}
+
 /** Puts a map's cells together with the light under print and rim filled in. */
 export function measuredMap(
   measured: Plane,
@@ -65,7 +86,7 @@ export function measuredMap(
   if (!glow.values.includes(1)) {
     throw new AppError('refusal', 'MAP_EMPTY', 'the map has no lit cell', 'Measure a photo with the lamps on.');
   }
-  const light = fillMasked(measured, createMask(width, height), pxPerMm, createMask(width, height, 1));
+  const light = lightUnderPrint(measured, glow, pxPerMm);
   return { widthMm, heightMm, pxPerMm, light, glow, isExposureNormalised };
 }
 

@@ -5,11 +5,12 @@ import {
   doubtOf,
   halvedMap,
   mapFromText,
+  measuredMap,
   pointsOfDoubt,
   scoreOfLight,
 } from '../../../core/advice/measured-map';
 import { figure, missing } from '../../../core/contract/figure';
-import { drawnMap, spots } from '../../support/drawn-maps';
+import { drawnLight, drawnMap, spots } from '../../support/drawn-maps';
 
 const head = '# format=evendial-map version=1 px_per_mm=4 width_mm=1 height_mm=0.5 unit=relative exposure_normalised=1';
 
@@ -41,6 +42,20 @@ describe('mapFromText', () => {
     expect(codeOf(head.replace('width_mm=1', 'width_mm=1e9'))).toMatch(/MAP_INVALID .*too many/);
     expect(codeOf(head.replace('relative', 'uv1976'))).toMatch(/MAP_INVALID .*uv1976/);
     expect(codeOf(`${head}\n,,,\n,,,\n`)).toMatch(/^MAP_EMPTY/);
+  });
+});
+
+describe('measuredMap', () => {
+  it('[AV11] a spot whose top a mark hides keeps its top, and nothing goes far beyond what was seen', () => {
+    const top = spots({ xMm: 12, yMm: 6, peak: 2.4, sigmaMm: 3 });
+    const whole = drawnMap(24, 12, top);
+    const marked = drawnLight(24, 12, 4, (x, y) => (Math.abs(x - 12) < 2.1 && Math.abs(y - 6) < 2.1 ? NaN : top(x, y)));
+    const map = measuredMap(marked, 4, 24, 12);
+    const at = 24 * 96 + 48;
+    const seen = Math.max(...marked.values.filter((value) => value > 0));
+    expect(seen).toBeLessThan(0.9 * whole.light.values[at]);
+    expect(map.light.values[at] / whole.light.values[at]).toBeWithin(1, 0.05); // a plate is no Gauss curve
+    expect(Math.max(...map.light.values)).toBeLessThanOrEqual(seen * Math.exp(0.2) + 1e-6);
   });
 });
 
