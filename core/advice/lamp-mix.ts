@@ -1,5 +1,4 @@
 import { AppError } from '../base/errors';
-import type { Uv1976 } from '../colour/chromaticity';
 import type { Triple } from '../colour/matrix3';
 import { planckSpectrum, type Spectrum } from '../colour/spectra';
 import { stepsFromUvDistance, uvDistance } from '../colour/steps';
@@ -8,7 +7,7 @@ import type { MixDocument, MixLampEntry } from '../contract/lamp-advice';
 import { lampCautions } from './cautions';
 import { forecastRedPrint } from './families/forecast';
 import { clearScale, dyeTransmission, usualPigments } from './families/scale-models';
-import { ledSpectrum, ledXyz, lightPerMa, type Led } from './led';
+import { isWhiteLed, ledSpectrum, ledXyz, lightPerMa, type Led } from './led';
 import { missingHue } from './missing-hue';
 import { asShares, colourOfMix, currentsOfMix, mixOf } from './mix';
 import { mixNotes } from './mix-notes';
@@ -40,12 +39,10 @@ export interface MixRequest {
 
 export interface MeasuredTry {
   readonly glow: ToldGlow;
-  /** The photo of the target, as which its own is to look, has a colour outside the file's colour space. */
-  readonly isTargetCutShort: boolean;
   /** Of each string, mA, above 0; null: those of a first try. */
   readonly currentsMa: readonly number[] | null;
   /** The try before it; counts only beside its own currents. */
-  readonly before: { readonly glow: Uv1976; readonly currentsMa: readonly number[] } | null;
+  readonly before: { readonly glow: ToldGlow; readonly currentsMa: readonly number[] } | null;
 }
 
 /** More than this from the target is a miss that has a hue: 5 steps. */
@@ -133,9 +130,10 @@ export function adviseMix(request: MixRequest): MixDocument {
   const ran = measured?.currentsMa ?? null;
   // Without the light of each lamp nothing is printed: shares of equal currents keep the arithmetic whole.
   const flowed = ran && asShares(ran.map((mA, i) => mA * (Number.isFinite(perMa[i]) ? perMa[i] : 1)));
-  const corrected = measured === null ? null : correctionOf(ideal, measured.glow, colours, flowed, earlierTry(measured), measured.isTargetCutShort); // prettier-ignore
+  const lamps = leds.map(({ colour }, i) => ({ colour: colours[i], isWhite: isWhiteLed(colour) }));
+  const corrected = measured === null ? null : correctionOf(ideal, { lamps, measured: measured.glow, ran: flowed, earlier: earlierTry(measured) }, target.isCutShort); // prettier-ignore
   const isOfThree = leds.length === 3 && ideal.luminanceShares.every((share) => share > 0);
-  if (measured?.isTargetCutShort && isOfThree) refusal ??= cutShortRefusal();
+  if (measured !== null && target.isCutShort && isOfThree) refusal ??= cutShortRefusal();
   if (corrected instanceof AppError) refusal ??= corrected;
   const correction = corrected instanceof AppError ? null : corrected;
   if (correction !== null) {

@@ -74,6 +74,12 @@ export function ledSpectrum(colour: LedColour): Spectrum | null {
   return phosphorWhite(colour.xy, ordinaryBands) ?? phosphorWhite(colour.xy, highRenderingBands);
 }
 
+/** Whether an LED is a white one by its chromaticity, and not of one colour. @source our own choice: purity under 0.8 @rule LA2 */
+export function isWhiteLed(colour: LedColour): boolean {
+  const dominant = dominantWavelengthOf(ledChromaticity(colour), whiteE);
+  return dominant === null || dominant.purity < narrowFrom;
+}
+
 /**
  * XYZ of an LED's light at Y = 1 as it leaves the scale; behind a dyed one Y is what the dye lets through.
  *

@@ -1,23 +1,22 @@
 import { uvDistance } from '../colour/steps';
-import type { Uv1976 } from '../colour/chromaticity';
 import { AppError } from '../base/errors';
 import type { Triple } from '../colour/matrix3';
 import { asShares, colourOfMix, mixOf, type Mix } from './mix';
+import { nextOfThree, type SeenTry, type SheetLamp } from './three-lamps';
+import type { ToldGlow } from './tried-distance';
 
 /** How far a correction goes when the currents of the try were not told: the power of the ratio. */
 const damping = 0.7;
 /** A lamp with less of the measured colour than this cannot be told from one without: the colour is no mix of them. */
 const leastShare = 0.02;
-/** As far as lots of lamps and cameras move the colour of a mix, u'v': 10 steps. Further away, something else was lit. */
-const farthestUv = 0.011;
+/** As far as lots of lamps and cameras move the colour of three, u'v': 20 steps. Further away, something else was lit. */
+const farthestUv = 0.022;
 /** Nearer than this, in u'v', or with every ratio within 3 %, resistors of 1 to 5 % cannot better it. */
 const nearEnoughUv = 0.0022;
 const leastChange = 1.03;
 
 /** A change of currents by less than this, ln, says nothing of what changes do: resistors of 5 % do as much. */
 const leastMovedLn = Math.log(1.1);
-/** Of three lamps together, u'v': 2 steps, which a photo tells from its noise. */
-const leastMovedUv = 0.0022;
 /** What the photo shows of a change, over what the data sheets say that it is; outside, something else has changed too. */
 const gainBounds = [0.25, 2] as const;
 
@@ -31,7 +30,7 @@ const leastShownOfCutShort = 0.5;
 
 /** The try before the measured one. */
 export interface EarlierTry {
-  readonly glow: Uv1976;
+  readonly glow: ToldGlow;
   /** Each current of the measured try over that of this one. */
   readonly currentRatios: readonly number[];
 }
@@ -60,7 +59,7 @@ function factorsOf(logs: readonly number[], first: number, counts: readonly bool
   return counts.map((isUsed) => (isUsed ? first * Math.exp(used.next().value!) : 1));
 }
 
-/** A change from one try to the next: log ratios of two lamps, u'v' of three. */
+/** A change from one try to the next, log ratios. */
 interface Change {
   /** Of the currents. */
   readonly moved: readonly number[];
@@ -85,81 +84,63 @@ function changeOf(
  * What has to be changed so that the photo shows the change asked for, as it showed the change before; log ratios.
  *
  * @returns null where the change before tells nothing
- * @source Broyden 1965 (from memory), from the data sheets' colours as the first guess; of two lamps the secant
+ * @source the secant
  */
-function asShownBefore(asked: readonly number[], before: Change | null, leastMoved: number): readonly number[] | null {
+function asShownBefore(asked: readonly number[], before: Change | null): readonly number[] | null {
   if (before === null) return null;
   const { moved, shown } = before;
   const gain = dot(moved, shown) / dot(moved, moved);
   const [least, most] = gainBounds;
-  if (Math.sqrt(dot(moved, moved)) < leastMoved || gain < least || gain > most) return null;
+  if (Math.sqrt(dot(moved, moved)) < leastMovedLn || gain < least || gain > most) return null;
   const along = dot(moved, asked) / dot(moved, shown);
   return asked.map((one, i) => one + (moved[i] - shown[i]) * along);
 }
 
-type Shift = readonly [number, number];
+/** A measured try and the lamps that it was made of. */
+export interface TriedMix {
+  readonly lamps: readonly SheetLamp[];
+  /** The glow by a photo like that of the target. */
+  readonly measured: ToldGlow;
+  /** Shares of the luminance by the currents that flowed and the data sheets; null: currents not told. */
+  readonly ran: readonly number[] | null;
+  /** Counts only where the currents are known. */
+  readonly earlier: EarlierTry | null;
+}
 
-const fromTo = (from: Uv1976, to: Uv1976): Shift => [to.uPrime - from.uPrime, to.vPrime - from.vPrime];
-
-/**
- * Three lamps make nearly the same colour in many ratios, so that ratios read from a photo say little. What flowed is taken as it
- * should look by the data sheets, and that colour is moved by as much as the photo lies beside the target; with an earlier try, by what
- * such a move was shown as. No lamp is put out: else the step is halved.
- *
- * @param ran  shares that flowed, of the luminance
- * @returns what they are multiplied by, and whether the earlier try counts
- * @source linear in u'v' for small moves; Broyden 1965 (from memory)
- */
-function movedMix(
+/** Of three lamps whose currents are known: light and colours of all are estimated together. */
+function correctionOfThree(
   { reached }: Mix,
-  measured: Uv1976,
-  colours: readonly Triple[],
+  { lamps, measured, earlier }: TriedMix,
   ran: readonly number[],
-  earlier: EarlierTry | null,
-): { readonly factors: readonly number[]; readonly isOfBoth: boolean } {
-  const bySheets = colourOfMix(ran, colours);
-  const missing = fromTo(measured, reached);
-  const before = earlier && asShares(ran.map((share, i) => share / earlier.currentRatios[i]));
-  const change = before && {
-    moved: fromTo(colourOfMix(before, colours), bySheets),
-    shown: fromTo(earlier!.glow, measured),
+): Correction {
+  const seen = (glow: ToldGlow, shares: readonly number[]): SeenTry => {
+    return { ran: shares, glow, isCutShort: glow.isCutShort ?? false };
   };
-  const ofBoth = asShownBefore(missing, change, leastMovedUv);
-  const [du, dv] = ofBoth ?? missing;
-  let factors: readonly number[] = ran.map(() => 1);
-  for (let part = 1; part > 1 / 16; part /= 2) {
-    const aim = { uPrime: bySheets.uPrime + part * du, vPrime: bySheets.vPrime + part * dv };
-    const { luminanceShares } = mixOf(colours, aim);
-    if (Math.min(...luminanceShares) < leastShare) continue;
-    factors = luminanceShares.map((share, i) => share / ran[i]);
-    break;
-  }
-  return { factors, isOfBoth: ofBoth !== null };
+  const before = earlier && seen(earlier.glow, asShares(ran.map((share, i) => share / earlier.currentRatios[i])));
+  const next = nextOfThree(lamps, reached, [...(before ? [before] : []), seen(measured, ran)]);
+  return {
+    factors: next.map((share, i) => share / ran[i]),
+    isEnough: uvDistance(measured, reached) <= nearEnoughUv * (measured.isCutShort ? leastShownOfCutShort : 1),
+    isOfBoth: before !== null,
+  };
 }
 
 /**
  * The correction after a measured try: each current times (share wanted / share measured), to the power 0.7 when the currents of the
- * try were not told. With the try before it, whose photo shows what such a change does in this camera: what that says.
+ * try were not told. With the try before it, whose photo shows what such a change does in this camera: what that says. Three lamps make
+ * nearly the same colour in many ratios, so that ratios read from a photo say little: see `nextOfThree`.
  *
  * It is enough when the try differs from the nearest mix by 2 steps or less, or when no ratio changes by 3 %, whichever asks for more.
  *
- * @param measured      chromaticity of the try's glow, by a photo like that of the target
- * @param ran           shares of the luminance by the currents that flowed and the data sheets; null: currents not told
- * @param earlier       counts only where the currents are known
- * @param isTargetCutShort  the target's colour lies outside its file's colour space, and those of the tries with it
+ * @param isTargetCutShort  the target's file cannot hold its colour, nor those of the tries theirs
  * @returns a refusal MEASURED_OUTSIDE when the measured colour is none that these lamps mix
  * @source weights of a mix in u'v'; damping and bounds our own choice, from tries that were rendered: damped ones needed a fourth. Cameras
  * show changes of LEDs' colours too small (colours outside the file's gamut): without the try before, a far first try needed a fourth
  * @rule LA14
  */
-export function correctionOf(
-  wanted: Mix,
-  measured: Uv1976,
-  colours: readonly Triple[],
-  ran: readonly number[] | null,
-  earlier: EarlierTry | null = null,
-  isTargetCutShort = false,
-): Correction | AppError {
+export function correctionOf(wanted: Mix, tried: TriedMix, isTargetCutShort = false): Correction | AppError {
+  const { lamps, measured, ran, earlier } = tried;
+  const colours = lamps.map(({ colour }) => colour);
   const found = mixOf(colours, measured);
   const shares = wanted.luminanceShares;
   const isOfThree = colours.length === 3 && ran !== null && shares.every((share) => share > 0);
@@ -169,15 +150,12 @@ export function correctionOf(
       'Measure the try with all its lamps on, with the camera settings of the target, or leave --measured out.';
     return new AppError('refusal', 'MEASURED_OUTSIDE', 'the measured colour is no mix of these lamps', remedy);
   }
-  if (isOfThree) {
-    const moved = movedMix(wanted, measured, colours, ran, earlier);
-    return { ...moved, isEnough: uvDistance(measured, wanted.reached) <= nearEnoughUv };
-  }
+  if (isOfThree) return correctionOfThree(wanted, tried, ran);
   const counts = shares.map((share) => share > 0);
   const ratios = shares.map((share, i) => share / found.luminanceShares[i]);
   const asked = logRatios(ratios, counts);
   const change = ran !== null && earlier !== null ? changeOf(earlier, found, colours, counts) : null;
-  const ofBoth = asShownBefore(asked, change, leastMovedLn);
+  const ofBoth = asShownBefore(asked, change);
   const changes =
     ofBoth ?? asked.map((one) => one * (ran === null ? damping : isTargetCutShort ? 1 / shownOfCutShort : 1));
   const factors = factorsOf(changes, ratios[counts.indexOf(true)], counts);

@@ -6,6 +6,8 @@ import type { TriedDistance } from '../contract/lamp-advice';
 export interface ToldGlow extends Uv1976 {
   /** Of u' and v', k = 2; null or left out: it was stated, not measured. */
   readonly plusMinus?: Uv1976 | null;
+  /** It lies outside its file's colour space, which holds it as near as it can; left out: it does not, or it was stated. */
+  readonly isCutShort?: boolean;
 }
 
 /** Plus-minus of a glow along a direction in u'v'. */

@@ -3,7 +3,7 @@ import { meanOf, populationDeviationOf } from '../../base/stats';
 import type { ErrorEntry } from '../../contract/readings';
 import type { MeasuredMap } from '../measured-map';
 import { modelLight, type LampModel, type ModelLamp } from './lamp-model';
-import { fitLeastSquares, independentMoves, type Fitted } from './least-squares';
+import { fitLeastSquares, independentMoves, type Fitted } from '../../base/least-squares';
 
 /** x, y, ln depth, ln lobe, two slopes, ln strength. */
 const perLamp = 7;

@@ -59,7 +59,7 @@ async function readTarget(
   text: string,
   dye: Spectrum | null,
   shell: Shell,
-): Promise<{ target: ToldGlow; isCutShort?: boolean; note: string | null }> {
+): Promise<{ target: ToldGlow; note: string | null }> {
   if (/^xy=/i.test(text))
     return { target: uv1976FromXy(readXy(text.slice(3), '--target', 'TARGET_INVALID')), note: null };
   const rated = ratedForm.exec(text.trim());
@@ -68,10 +68,7 @@ async function readTarget(
       'Give 2400K, "2700K 6.3/8V" (rated K, volts run at, rated volts), xy=0.46,0.41, or READINGS.json#NAME.';
     throw usageError(`--target is ${JSON.stringify(text)}`, remedy, 'TARGET_INVALID');
   }
-  if (rated === null) {
-    const { isCutShort, ...target } = await readGlowColour('target', text, shell);
-    return { target, isCutShort, note: null };
-  }
+  if (rated === null) return { target: await readGlowColour('target', text, shell), note: null };
   const [kelvin, volts, ratedVolts] = rated
     .slice(1)
     .map((part) => (part === undefined ? null : (numberOf(part) ?? NaN)));
@@ -104,12 +101,7 @@ function readCurrents(values: Values, of: string, lamps: number): number[] | nul
   return currentsMa;
 }
 
-async function readMeasured(
-  values: Values,
-  lamps: number,
-  isTargetCutShort: boolean,
-  shell: Shell,
-): Promise<MixRequest['measured']> {
+async function readMeasured(values: Values, lamps: number, shell: Shell): Promise<MixRequest['measured']> {
   const [last, before] = [values.get('measured'), values.get('before')];
   const [currentsMa, beforeMa] = [readCurrents(values, 'measured', lamps), readCurrents(values, 'before', lamps)];
   if (before !== undefined && (currentsMa === null || beforeMa === null)) {
@@ -120,7 +112,6 @@ async function readMeasured(
   if (last === undefined) return null;
   return {
     glow: await readGlowColour('measured', last, shell),
-    isTargetCutShort,
     currentsMa,
     before:
       before === undefined || beforeMa === null
@@ -164,7 +155,7 @@ export async function readMix(
     series: seriesOf[readChoice('e-series', values.get('e-series') ?? 'e24', ['e12', 'e24', 'e96'] as const)],
     ...(dye === null ? {} : { dye: dye.transmission }),
     filamentK,
-    measured: await readMeasured(values, leds.length, aim.isCutShort ?? false, shell),
+    measured: await readMeasured(values, leds.length, shell),
   };
   return { request, notes: [aim.note, dye?.note ?? null].filter((note) => note !== null) };
 }

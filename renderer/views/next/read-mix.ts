@@ -48,12 +48,11 @@ export function readMix(text: MixText, { reference, tries }: MixPhotos, planned:
   const told = toldTries(text, planned, tries);
   const areCurrentsNeeded = told.before.by !== 'none';
   const [last, before] = [told.last, told.before].map((one) => readTry(one, leds.length, tries, areCurrentsNeeded));
-  const isTargetCutShort = targetGlow !== null && reference!.reading.colour.outOfGamut;
 
   const names = namesApart(leds);
   const known = leds.flatMap((led, i) => ledOf(led, names[i]) ?? []);
   const supply = supplyOf(text.supply);
-  const measured = measuredTry(last, before, isTargetCutShort);
+  const measured = measuredTry(last, before);
   const isWhole = known.length === leds.length && !isCurrentWrong;
   const asks =
     isWhole && supply !== null && filamentK !== null && measured !== undefined

@@ -32,14 +32,14 @@ export const photoOfTry = ({ by }: TryText, photos: readonly MeasuredPhotoOnBenc
 
 /** What a photo tells of its glow's colour, or why it does not. */
 export function glowOf({ name, reading }: Pick<MeasuredPhotoOnBench, 'name' | 'reading'>): ToldGlow | ErrorEntry {
-  const { uPrime, vPrime } = reading.colour;
+  const { uPrime, vPrime, outOfGamut: isCutShort } = reading.colour;
   if (uPrime.value === null || vPrime.value === null) {
     const message = `${name} has no colour: ${uPrime.reason ?? 'no reason given'}`;
     const remedy = 'Take the photo again as its photo checks say, or choose another.';
     return { code: 'READING_WITHOUT_COLOUR', message, remedy };
   }
   const plusMinus = { uPrime: uPrime.plusMinus!, vPrime: vPrime.plusMinus! };
-  return { uPrime: uPrime.value, vPrime: vPrime.value, plusMinus };
+  return { uPrime: uPrime.value, vPrime: vPrime.value, plusMinus, isCutShort };
 }
 
 function toldGlow(told: TryText, photos: readonly MeasuredPhotoOnBench[]): ToldGlow | ErrorEntry | null {
@@ -108,11 +108,11 @@ export function toldTries(
 }
 
 /** The tries as the advice takes them; null: none; undefined: something is wrong. */
-export function measuredTry(last: ReadTry, before: ReadTry, isTargetCutShort: boolean): MeasuredTry | null | undefined {
+export function measuredTry(last: ReadTry, before: ReadTry): MeasuredTry | null | undefined {
   if (!last.isWhole || !before.isWhole) return undefined;
   if (last.glow === null) return null;
   const { glow, currentsMa } = last;
   const earlier =
     before.glow !== null && before.currentsMa !== null ? { glow: before.glow, currentsMa: before.currentsMa } : null;
-  return { glow, isTargetCutShort, currentsMa, before: earlier };
+  return { glow, currentsMa, before: earlier };
 }

@@ -88,7 +88,6 @@ describe('the form of a mix with measured tries', () => {
     const typed: TryText = { by: 'typed', uPrime: '0,34', vPrime: '0.548', currents: ['10', '4'] };
     expect(asRead({ last: typed }).asks?.measured).toEqual({
       glow: { uPrime: 0.34, vPrime: 0.548 },
-      isTargetCutShort: false,
       currentsMa: [10, 4],
       before: null,
     });

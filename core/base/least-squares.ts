@@ -1,4 +1,4 @@
-import { solveSymmetric } from '../../base/solve-symmetric';
+import { solveSymmetric } from './solve-symmetric';
 
 export interface FitProblem {
   /** Residuals at given parameters. */
