@@ -40,8 +40,8 @@ describe('thinPlateFilled', () => {
     const spot = drawn((x, y) => Math.exp(-((x - 19) ** 2 + (y - 12) ** 2) / (2 * 9 ** 2)));
     const filled = thinPlateFilled(guessed(spot, block), block);
     // Around the hole, as wide as the spot's sigma, the spot is at 0.78 to 0.9; its top is 1.
-    expect(filled.values[12 * width + 19]).toBeWithin(1, 0.08);
-    expect(worst(filled, spot, block)).toBeLessThan(0.08);
+    expect(filled.values[12 * width + 19]).toBeWithin(1, 0.09);
+    expect(worst(filled, spot, block)).toBeLessThan(0.09);
   });
 
   it('[AV11] noise of single cells is not bent on: half a per cent stays under two beyond the edge', () => {
