@@ -18,11 +18,14 @@ export interface FilingRow {
 const cameraName = /^(img|dsc[fn]?|pxl|mvimg|p\d|sam|image|photo|screenshot)?[\s_-]*\d[\d\s_().-]*$/i;
 
 const namedRoles: readonly (readonly [RegExp, PhotoRole])[] = [
-  [/lamps?[\s_-]?off|unlit|^(dark|black)\b|[\s_-](dark|off)\b/i, 'lamp-off'],
+  [/lamps?[\s_-]?off|unlit|^black\b|[\s_-]off\b/i, 'lamp-off'],
   [/flat[\s_-]?field|\bflat\b/i, 'flat-field'],
   [/print[\s_-]?photo|room[\s_-]?lit/i, 'print-photo'],
   [/filament|reference|\bref\b/i, 'reference'],
 ];
+
+/** Of the lamps, or of the room: a lit window tells which. */
+const darkNamed = /^dark\b|[\s_-]dark\b/i;
 
 const stemOf = (name: string): string => name.replace(/\.[a-z0-9]{1,5}$/i, '');
 
@@ -40,7 +43,10 @@ export function proposedRole(photo: PhotoOnBench, photos: readonly PhotoOnBench[
   if (serves(({ settings }) => settings.helpers.lampOff === photo.id)) return 'lamp-off';
   if (serves(({ settings }) => settings.helpers.flatField === photo.id)) return 'flat-field';
   if (serves(({ settings }) => settings.helpers.printPhoto === photo.id)) return 'print-photo';
-  const named = namedRoles.find(([pattern]) => pattern.test(stemOf(photo.name)));
+  const stem = stemOf(photo.name);
+  const isLit = photo.reading !== null && photo.reading.evenness.score.value !== null;
+  if (darkNamed.test(stem) && !isLit) return 'lamp-off';
+  const named = namedRoles.find(([pattern]) => pattern.test(stem));
   if (named) return named[1];
   if (photo.settings.light === 'filament') return 'reference';
   return isDark(photo) ? 'lamp-off' : 'trial';

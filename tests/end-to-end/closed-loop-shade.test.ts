@@ -61,6 +61,8 @@ function withShade(
   return { ...window, box: { ...window.box, sheet: { gapMm: trueGapMm, transmission: through } } };
 }
 
+/** Put on its marks by hand a shade comes within a third of a mm; without them within 0.7. */
+const onMarks = 0.5;
 /** As far aside as the worst forecast reckons with, mm. */
 const farAside = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const; // prettier-ignore
 
@@ -69,7 +71,7 @@ interface Outcome {
   readonly before: number;
   readonly worst: number;
   readonly onMarks: Figure;
-  /** With the shade a little off, on its marks, and at the worst of 1 mm aside; all at the true gap. */
+  /** With the shade a little off, on its marks as well as a hand puts it there, and at the worst of 1 mm aside; all at the true gap. */
   readonly reached: number;
   readonly reachedOnMarks: number;
   readonly reachedAside: number;
@@ -93,7 +95,7 @@ beforeAll(async () => {
       worst: plan.evennessAfter.value!,
       onMarks: plan.evennessOnMarks,
       reached: reach(mounted.asideMm),
-      reachedOnMarks: reach([0, 0]),
+      reachedOnMarks: reach([onMarks * mounted.asideMm[0], onMarks * mounted.asideMm[1]]),
       reachedAside: Math.min(...farAside.map(reach)),
       isOffered: isGainSure(score, plan.evennessAfter),
     });

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { PhotoOnBench } from '../../../../renderer/state/bench-state';
 import type { Filing } from '../../../../renderer/state/filings';
 import { askedWord } from '../../../../renderer/state/filings';
-import { helpersOf, problemOfRow, proposeFiling, trialNameOf } from '../../../../renderer/state/propose-filing';
+import {
+  helpersOf,
+  problemOfRow,
+  proposedRole,
+  proposeFiling,
+  trialNameOf,
+} from '../../../../renderer/state/propose-filing';
 import { firstSettings } from '../../../../renderer/state/settings';
 import { madeUpReading } from '../../cli/made-up';
 import { larkfieldUnit } from '../../../support/unit-records';
@@ -46,6 +52,15 @@ describe('what photos of the bench may become in a unit', () => {
       ['t1', 'trial', 'warm white sanded'],
     ]);
     expect(rows.every(({ isWanted }) => isWanted)).toBe(true);
+  });
+
+  it('[SU4] takes "dark" in a name for the room where the window is lit', () => {
+    const reading = madeUpReading();
+    const roleOf = (name: string, change: Partial<PhotoOnBench>): string => proposedRole(photo('a', name, change), []);
+    expect(roleOf('room-dark-warm-white.jpg', { reading })).toBe('trial');
+    expect(roleOf('dark-filament.jpg', { reading })).toBe('reference');
+    for (const name of ['room-dark.jpg', 'dark-filament.jpg']) expect(roleOf(name, dark)).toBe('lamp-off');
+    expect(roleOf('scale, lamps off.jpg', { reading })).toBe('lamp-off');
   });
 
   it('[SU4] gives no trial a name that the unit or another row has', () => {
