@@ -66,6 +66,10 @@ function correctionNote({ measured }: MixRequest, { isEnough, isOfBoth }: Correc
   return 'Currents are corrected by 0.7 of what the measured try asks for, since those that flowed are not given; measure again after it.';
 }
 
+/** As rendered tries were: shown at half of their distance at worst. */
+const cutShortNote =
+  "A photo cuts a colour short that lies outside its file's colour space: the try may be twice as far from the target as it looks. A file in Adobe RGB, or a TIFF from raw, shows it.";
+
 /** What to know about a mix, in plain sentences. @rule LA8, LA13, LA14, LA15 */
 export function mixNotes({ request, plans, hue, missUv, correction, roundingUv }: NotedMix): string[] {
   const notes: string[] = [];
@@ -87,6 +91,7 @@ export function mixNotes({ request, plans, hue, missUv, correction, roundingUv }
         'The try before tells nothing: its currents differ by less than 10 %, its photo does not show the change, or a lamp is missing in it. Only the last try counts.',
       );
     }
+    if (request.target.isCutShort || request.measured?.glow.isCutShort) notes.push(cutShortNote);
     notes.push(
       'A camera bends colours of LEDs: take the target from a filament photo with the same settings, or go by eye.',
     );

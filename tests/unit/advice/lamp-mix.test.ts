@@ -159,6 +159,16 @@ describe('preferred values', () => {
   });
 });
 
+describe('a try whose photo cuts its colour short', () => {
+  it('[LA14] may lie further off than it looks, which is said; of one that does not, it is not', () => {
+    const glow = colourOfMix([0.5, 0.5], [ledXyz(red.colour, null)!, ledXyz(green.colour, null)!]);
+    const notesOf = (isCutShort: boolean): string =>
+      adviseMix(asked({ measured: { glow: { ...glow, isCutShort }, currentsMa: [10, 4], before: null } })).notes.join();
+    expect(notesOf(true)).toMatch(/twice as far from the target as it looks/);
+    expect(notesOf(false)).not.toMatch(/twice as far/);
+  });
+});
+
 describe('correctionOf', () => {
   const colours: [Triple, Triple] = [ledXyz(red.colour, null)!, ledXyz(green.colour, null)!];
   const lamps = colours.map((colour) => ({ colour, isWhite: false }));
