@@ -16,6 +16,14 @@ export interface PlannedMix {
   readonly lamps: readonly string[];
   /** Above 0 each. */
   readonly currentsMa: readonly number[];
+  /** In the order of the lamps: what is bought. */
+  readonly resistors: readonly PlannedResistor[];
+}
+
+export interface PlannedResistor {
+  readonly ohm: number;
+  /** null: none is big enough. */
+  readonly ratedMw: number | null;
 }
 
 /** A change that was worked out and is to be tried. */
@@ -85,7 +93,9 @@ const isMix = (given: unknown): boolean =>
   isObject(given) &&
   Array.isArray(given['lamps']) &&
   Array.isArray(given['currentsMa']) &&
-  given['currentsMa'].every((mA) => typeof mA === 'number');
+  given['currentsMa'].every((mA) => typeof mA === 'number') &&
+  Array.isArray(given['resistors']) &&
+  given['resistors'].every((one) => isObject(one) && typeof one['ohm'] === 'number' && isNumberOrNull(one['ratedMw']));
 
 /** As far as the screens look at it. */
 function isPlan(given: unknown): given is Plan {
@@ -96,17 +106,28 @@ function isPlan(given: unknown): given is Plan {
   return isFigure && (filedIn === null || (isObject(filedIn) && holdsTexts(filedIn, ['unit', 'unitName', 'trial'])));
 }
 
-/** The edits that make a plan a trial of a unit: begun like the trial of its photo, with what was forecast. */
+/** Of a mix: its strings in place of those that the trial was begun with. */
+function editsOfMix({ lamps, resistors }: PlannedMix, set: (field: string, text: string) => UnitEdit): UnitEdit[] {
+  const strings = resistors.flatMap(({ ohm, ratedMw }, i) => {
+    const string = `strings[${JSON.stringify(lamps[i])}]`;
+    const rated = ratedMw === null ? [] : [set(`${string}.resistorRatedW`, String(ratedMw / 1000))];
+    return [set(`${string}.resistorOhm`, String(ohm)), ...rated];
+  });
+  return [set('strings', ''), ...strings];
+}
+
+/** The edits that make a plan a trial of a unit: begun like the trial of its photo, with what was forecast and what is to be bought. */
 export function editsOfPlan(
-  { what, evenness }: Plan,
+  { what, evenness, mix }: Plan,
   trial: string,
   { window, from }: { readonly window: string; readonly from: string | null },
 ): UnitEdit[] {
-  const set = (field: string, text: string): UnitEdit => ({
+  const inTrial = (field: string, text: string): UnitEdit => ({
     kind: 'set',
-    field: `trials[${JSON.stringify(trial)}].planned.${field}`,
+    field: `trials[${JSON.stringify(trial)}].${field}`,
     text,
   });
+  const set = (field: string, text: string): UnitEdit => inTrial(`planned.${field}`, text);
   return [
     { kind: 'add-trial', name: trial, light: null, like: from, mirrorTo: null },
     set('what', what),
@@ -115,5 +136,6 @@ export function editsOfPlan(
     ...(evenness.value === null || evenness.plusMinus === null
       ? []
       : [set('evenness', evenness.value.toPrecision(6)), set('evennessPlusMinus', evenness.plusMinus.toPrecision(6))]),
+    ...(mix === undefined ? [] : editsOfMix(mix, inTrial)),
   ];
 }

@@ -53,7 +53,11 @@ const factorWords = (lamps: readonly MixLampEntry[], factors: readonly number[])
 /** What its resistors let flow; null while not every string has one. */
 function plannedMix(lamps: readonly MixLampEntry[]): PlannedMix | null {
   const currentsMa = lamps.flatMap(({ currentWithNearestMa }) => currentWithNearestMa ?? []);
-  return currentsMa.length < lamps.length ? null : { lamps: lamps.map(({ name }) => name), currentsMa };
+  const resistors = lamps.flatMap(({ nearestOhm, ratedMw }) =>
+    nearestOhm === null ? [] : { ohm: nearestOhm, ratedMw },
+  );
+  if (currentsMa.length < lamps.length || resistors.length < lamps.length) return null;
+  return { lamps: lamps.map(({ name }) => name), currentsMa, resistors };
 }
 
 const mixWords = (lamps: readonly MixLampEntry[]): string =>

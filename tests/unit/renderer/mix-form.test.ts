@@ -129,7 +129,8 @@ describe('planned mixes', () => {
     filedIn: null,
   });
   const lamps = ['red', 'green'];
-  const mix = (...currentsMa: number[]) => ({ lamps, currentsMa });
+  const resistors = lamps.map(() => ({ ohm: 1000, ratedMw: 250 }));
+  const mix = (...currentsMa: number[]) => ({ lamps, currentsMa, resistors });
   const roleOf = ({ id }: { readonly id: string }): PhotoRole => (id === 'filament' ? 'reference' : 'trial');
   /** Newest first: the first mix was planned beside the filament's photo, the second beside its try. */
   const photos = [tooRed, redder, filament];

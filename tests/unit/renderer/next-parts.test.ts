@@ -89,6 +89,24 @@ describe('plans', () => {
     expect(plain.trials.at(-1)?.planned).toBeUndefined();
   });
 
+  it('[PN2] of a mix bring their resistors, in place of those the trial was begun with', () => {
+    const mix = {
+      lamps: ['red', 'green [2]'],
+      currentsMa: [9.9, 3.8],
+      resistors: [
+        { ohm: 1000, ratedMw: 250 },
+        { ohm: 2320, ratedMw: null },
+      ],
+    };
+    const unit = applyEdits(larkfieldUnit(), editsOfPlan({ ...plan, mix }, 'Trial 3', { window: 'scale', from: 'Frosted' })); // prettier-ignore
+    const { strings, lamps } = unit.trials.at(-1)!;
+    expect(strings).toEqual([
+      { name: 'red', resistorOhm: 1000, resistorRatedW: 0.25 },
+      { name: 'green [2]', resistorOhm: 2320 },
+    ]);
+    expect(lamps).toEqual(unit.trials.find(({ name }) => name === 'Frosted')?.lamps);
+  });
+
   it('[PN2] may become a trial of any name', () => {
     for (const name of ['as [1] again', '"quoted"', 'back\\slash]', '8 mm, "left" [2]', '’s . dots.planned']) {
       const unit = applyEdits(larkfieldUnit(), editsOfPlan(plan, name, { window: 'scale', from: 'Frosted' }));
