@@ -1,6 +1,9 @@
+import type { WindowPoint } from '../../core/base/points';
 import type { HelpersAsked, PhotoId, SampleOffered } from '../../core/contract/bench';
+import type { OutlineShape } from '../../core/contract/outline';
 import type { BenchState, ReadingSettings } from './bench-state';
 import { photoOf } from './bench-state';
+import type { SizeMm } from '../canvas/viewport';
 
 export const noHelpers: HelpersAsked = { lampOff: null, flatField: null, printPhoto: null };
 
@@ -47,6 +50,33 @@ export function withoutPhoto(settings: ReadingSettings, photo: PhotoId): Reading
 /** Settings with a part of the window changed. */
 export function withWindow(settings: ReadingSettings, change: Partial<ReadingSettings['window']>): ReadingSettings {
   return { ...settings, window: { ...settings.window, ...change } };
+}
+
+type Drawn = readonly WindowPoint[];
+
+/**
+ * Settings with the window's size given, or given anew. What was drawn on the window - a covered part, a polygon, patches -
+ * was drawn on its picture, in the millimetres of the size that held until now: it stays where it is in the picture.
+ *
+ * @param until the size that held until now, stated or assumed, mm
+ */
+export function withSize(settings: ReadingSettings, sizeMm: SizeMm, until: SizeMm): ReadingSettings {
+  const [across, down] = [sizeMm.widthMm / until.widthMm, sizeMm.heightMm / until.heightMm];
+  if (across === 1 && down === 1) return withWindow(settings, { sizeMm });
+  const kept = (drawn: Drawn): Drawn => drawn.map(({ xMm, yMm }) => ({ xMm: across * xMm, yMm: down * yMm }));
+  const { shape, leaveOut, paintedRed, paintedDark } = settings.window;
+  return withWindow(settings, {
+    sizeMm,
+    shape: shape && keptShape(shape, kept),
+    leaveOut: leaveOut.map(kept),
+    paintedRed: paintedRed.map(kept),
+    paintedDark: paintedDark.map(kept),
+  });
+}
+
+function keptShape(shape: OutlineShape, kept: (drawn: Drawn) => Drawn): OutlineShape {
+  if (shape.kind === 'polygon') return { ...shape, pointsMm: kept(shape.pointsMm) };
+  return shape.kind === 'ellipse' && shape.cutMm ? { ...shape, cutMm: kept(shape.cutMm) } : shape;
 }
 
 /** Settings of a photo that was named as the filament reference: so lit, where the user has not said by what. */

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { PhotoOnBench, ReadingSettings } from '../../state/bench-state';
 import { mayShowSameWindow } from '../../state/same-window';
-import { withWindow } from '../../state/settings';
+import { withSize } from '../../state/settings';
 import { useBench } from '../bench-context';
 import { Choice, LengthField } from '../fields';
 import { lightWords, printWords, roomWords } from '../words';
@@ -44,8 +44,8 @@ export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Ele
     const size = { widthMm: next.widthMm, heightMm: next.heightMm };
     const others = bench.state.value.photos.filter((other) => mayShowSameWindow(other, photo));
     const what = `size ${size.widthMm} × ${size.heightMm} mm`;
-    bench.changeAll([photo.id, ...others.map(({ id }) => id)], what, (settings) =>
-      withWindow(settings, { sizeMm: size }),
+    bench.changeAll([photo.id, ...others.map(({ id }) => id)], what, (settings, id) =>
+      withSize(settings, size, settings.window.sizeMm ?? bench.photo(id)?.reading?.outline ?? size),
     );
   };
   return (

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { gateCodes } from '../../../core/contract/gates';
 import { emptyHistory, redone, undone, withEdit, type Edit } from '../../../renderer/state/history';
 import { LatestKept } from '../../../renderer/state/latest-kept';
-import { withoutPhoto } from '../../../renderer/state/settings';
+import { withoutPhoto, withSize, withWindow } from '../../../renderer/state/settings';
 import { WorkQueue } from '../../../renderer/state/work-queue';
 import { photoChecks } from '../../../renderer/views/photos/checks';
 import type { ReadingSettings } from '../../../renderer/state/bench-state';
@@ -57,6 +57,42 @@ describe('settings that name other photos', () => {
     expect(withoutPhoto(settings, 'off').reference).toBe('filament');
     expect(withoutPhoto(settings, 'filament').reference).toBeNull();
     expect(withoutPhoto(settings, 'another')).toBe(settings);
+  });
+});
+
+describe('a window whose size is given after it was drawn on', () => {
+  const [assumed, caliper] = [
+    { widthMm: 60, heightMm: 60 },
+    { widthMm: 38, heightMm: 30 },
+  ];
+  const corner = { xMm: 60, yMm: 30 };
+  const there = { xMm: 38, yMm: 15 };
+
+  it('[SC11] keeps what was drawn where it is in the picture, and all else', () => {
+    const patches = { leaveOut: [[corner]], paintedRed: [[corner]], paintedDark: [[corner]] };
+    const kept = { leaveOut: [[there]], paintedRed: [[there]], paintedDark: [[there]] };
+    for (const [drawn, shape] of [
+      [
+        { kind: 'ellipse', cutMm: [corner] },
+        { kind: 'ellipse', cutMm: [there] },
+      ],
+      [
+        { kind: 'polygon', pointsMm: [corner] },
+        { kind: 'polygon', pointsMm: [there] },
+      ],
+      [{ kind: 'ellipse' }, { kind: 'ellipse' }],
+      [null, null],
+    ] as const) {
+      const before = withWindow(settingsOf(500), { ...patches, shape: drawn, print: 'light' });
+      const window = { ...before.window, ...kept, shape, sizeMm: caliper };
+      expect(withSize(before, caliper, assumed)).toEqual({ ...before, window });
+    }
+  });
+
+  it('[SC11] comes back to where it was when the size does', () => {
+    const drawn = withWindow(settingsOf(500), { sizeMm: assumed, leaveOut: [[corner]] });
+    const [patch] = withSize(withSize(drawn, caliper, assumed), assumed, caliper).window.leaveOut[0];
+    expect([patch.xMm, patch.yMm].map((mm) => Number(mm.toFixed(9)))).toEqual([60, 30]);
   });
 });
 
