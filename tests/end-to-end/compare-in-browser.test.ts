@@ -79,6 +79,18 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     expect(await match.innerText()).not.toMatch(/[\w-]{16}: /);
   });
 
+  it('[SC11] the ruler under a high window has the millimetres of its picture', async () => {
+    await inView('m4-filament.jpg');
+    await page.locator('[data-station="outline"]').click();
+    const across = async (part: string): Promise<{ x: number; width: number }> => {
+      const box = (await page.locator(`.preview ${part}`).boundingBox())!;
+      return { x: box.x, width: box.width };
+    };
+    await page.locator('.preview canvas').waitFor();
+    expect(await across('.ruler')).toEqual(await across('canvas'));
+    await page.locator('[data-station="compare"]').click();
+  });
+
   it('[SC32] every way to compare by keyboard, without a finding of axe in either theme', async () => {
     await page.locator('[data-view="pair"]').focus();
     for (const theme of ['dark', 'light']) {

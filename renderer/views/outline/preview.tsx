@@ -38,10 +38,9 @@ export function Preview(props: PreviewProps): JSX.Element {
   const line = (some: readonly WindowPoint[]): string => some.map(({ xMm, yMm }) => `${xMm},${yMm}`).join(' ');
   const { shape } = settings.window;
   return (
-    <div class="preview">
+    <div class="preview" style={{ '--aspect': String(size.widthMm / size.heightMm) }}>
       <div
         class={`preview-picture ${isDrawing ? 'taking-points' : ''}`}
-        style={{ aspectRatio: `${size.widthMm} / ${size.heightMm}` }}
         onClick={(event) => isDrawing && onPoint(place(event))}
         onDblClick={() => isDrawing && onClose()}
       >
