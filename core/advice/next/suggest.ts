@@ -81,7 +81,8 @@ const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
     words: "Print a shade with 'evendial shade', once nothing else helps.",
     why: 'what is left of the unevenness can be taken away, for some of the light',
     effort: 'an evening',
-    limits: 'For a shade on the scale itself: the gap between them takes some of it, and a shade takes light away.',
+    limits:
+      'Reckoned for a shade on the scale itself, stuck 1 mm off its marks: on them it does better. It takes light away.',
     caution: `${safety} Film and paper char on filament lamps.`,
   },
 };

@@ -26,7 +26,11 @@ export function lampsOf({ score, map, spots }: PlaceInput): FoundLamps {
     refusal: { code, message, remedy },
   });
   if (score.value === null) {
-    return refused('PLACE_WITHOUT_SCORE', `no evenness score: ${score.reason ?? ''}`, 'Take the photo again.');
+    return refused(
+      'PLACE_WITHOUT_SCORE',
+      `no evenness score: ${score.reason ?? ''}`,
+      'Take the photo again as its photo checks say.',
+    );
   }
   if (score.value > evenEnough) {
     return refused('NOTHING_TO_GAIN', 'the glow is even to a careful eye', 'Leave the lamps where they are.');

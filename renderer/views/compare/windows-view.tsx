@@ -39,6 +39,14 @@ function useMatch(one: PhotoId, other: PhotoId | undefined, key: string): Match 
 const isSaidAbove = (rows: readonly (readonly [string, string, Figure, ...unknown[]])[], { reason }: Figure): boolean =>
   rows.some(([, , above]) => above.value === null && above.reason === reason);
 
+/** Two windows of one photo have one name: their sizes tell them apart. */
+function namesOf(one: MeasuredPhotoOnBench, two: MeasuredPhotoOnBench): readonly [string, string] {
+  if (one.name !== two.name) return [one.name, two.name];
+  const named = ({ name, reading: { outline } }: MeasuredPhotoOnBench): string =>
+    `${name} (${outline.widthMm.toFixed(0)} × ${outline.heightMm.toFixed(0)} mm)`;
+  return [named(one), named(two)];
+}
+
 /** How alike two windows of a unit are: luminance, colour, evenness; and how much light leaks where only one is lit. */
 export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
   const bench = useBench();
@@ -57,28 +65,29 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
       </div>
     );
   }
-  const nameOf = (id: string | null): string => (id === photo.id ? photo.name : other.name);
+  const [thisName, otherName] = namesOf(photo, other);
+  const nameOf = (id: string | null): string => (id === photo.id ? thisName : otherName);
   const rows =
     match === null
       ? []
       : ([
           ['Luminance', 'dimmer over brighter', match.luminanceRatio, 100, '%', match.brighter === null ? 'cannot be told apart' : `${nameOf(match.brighter)} is brighter`],
           ['Colour difference', '10⁻³ u′v′', match.deltaUv, 1000, '', ''],
-          ['Evenness', `points, ${other.name} less ${photo.name}`, match.evennessDifference, 1, '', ''],
+          ['Evenness', `points, ${otherName} less ${thisName}`, match.evennessDifference, 1, '', ''],
           ['Leak', 'light in the dark window, of the lit one’s', match.leak, 100, '%', ''],
         ] as const); // prettier-ignore
   const inNames = (figure: Figure): Figure =>
     figure.reason === undefined
       ? figure
-      : { ...figure, reason: [photo, other].reduce((text, { id, name }) => text.replaceAll(id, name), figure.reason) };
+      : { ...figure, reason: [photo, other].reduce((text, { id }) => text.replaceAll(id, nameOf(id)), figure.reason) };
   return (
     <>
       <label class="field against">
-        {photo.name} beside the window of
+        {thisName} beside the window of
         <select value={other.id} onChange={(event) => setChosen(event.currentTarget.value)} data-beside>
-          {partners.map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name}
+          {partners.map((partner) => (
+            <option key={partner.id} value={partner.id}>
+              {namesOf(photo, partner)[1]}
             </option>
           ))}
         </select>
@@ -92,15 +101,15 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
             <dd>
               <PlusMinus figure={inNames(figure)} scale={scale} /> {figure.value === null ? '' : sign}
             </dd>
-            <dd class="word">
+            <dd class={figure.value === null ? 'word reason' : 'word'}>
               {figure.value !== null ? word : isSaidAbove(rows.slice(0, i), figure) ? '' : inNames(figure).reason}
             </dd>
           </>
         ))}
       </dl>
       <p class="plot-note">
-        Both windows in one photo are compared best. In two photos, each window lit alone perhaps, exposure times and a
-        fixed white balance tie them; what ties them not, is said.
+        Two windows in one photo are compared best. Two photos are compared by their exposure, when camera and white
+        balance are the same; where something stands against it, that is said.
       </p>
     </>
   );

@@ -7,7 +7,8 @@ export function Families(): JSX.Element {
   const [isDyed, setIsDyed] = useState(false);
   const asks = useMemo(() => ({ isDyed, filamentK: 2400 }), [isDyed]);
   const { answer } = useAdvice('families', asks, null);
-  const end = 185;
+  const rows = answer ?? [];
+  const end = Math.max(100, ...rows.map(({ high }) => high));
   return (
     <section aria-label="Red print with other lamps">
       <h3>What another lamp would do to the red print</h3>
@@ -23,7 +24,7 @@ export function Families(): JSX.Element {
           </tr>
         </thead>
         <tbody>
-          {(answer ?? []).map(({ name, index, low, high, words }) => (
+          {rows.map(({ name, index, low, high, words }) => (
             <tr key={name} title={words}>
               <td>
                 {name}
