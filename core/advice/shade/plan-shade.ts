@@ -52,7 +52,7 @@ const mapSmoothingMm = 0.5;
 /** What dots, film and glue leave open, k = 1, points. */
 const repeatPoints = 0.5;
 /** A shade put on its marks at a measured gap keeps to this share of the worst that is reckoned with, k = 2. */
-const shareOnMarks = 1 / 3;
+const shareOnMarks = 1 / 4;
 
 function shiftedPlane(plane: Plane, dx: number, dy: number): Plane {
   const { width, height } = plane;
@@ -152,7 +152,7 @@ export function workOutShade(measured: MeasuredMap, wish: ShadeWish): WorkedOutS
  * What a shade worked out would do at a strength: the score that it may have on its marks, and the worst.
  *
  * The worst is the lowest score of gap x 0.7, 1, 1.3 and of a shade 1 mm aside. The plus-minus of both is what the reading leaves
- * open, the tone curve as a bend of the light, and a point; on its marks a third of what the worst mount takes away is added.
+ * open, the tone curve as a bend of the light, and a point; on its marks a quarter of what the worst mount takes away is added.
  *
  * @param before   the reading's score
  * @param strength the power of the transmission, 0..1: 1 as worked out, 0 no shade
