@@ -56,6 +56,21 @@ export const usualLeds: readonly LedText[] = [
   { name: 'green', dominantNm: '525', mcd: '2500', angleDeg: '30', atMa: '20', forwardV: '3.2', maxMa: '20' },
 ];
 
+/** What red and green lack beside a filament's glow. */
+const usualBlue: LedText = { name: 'blue', dominantNm: '470', mcd: '600', angleDeg: '30', atMa: '20', forwardV: '3.2', maxMa: '20' }; // prettier-ignore
+
+/** The lamp to begin a third one with: of red, green and blue the first that is not there. */
+export function lampToAdd(leds: readonly LedText[]): LedText {
+  return [...usualLeds, usualBlue].find(({ name }) => leds.every((led) => led.name !== name)) ?? usualBlue;
+}
+
+/** A mix without one of its lamps: the currents of a try stay with the lamps that are left. */
+export function withoutLamp({ leds, last, before }: MixText, index: number): Pick<MixText, 'leds' | 'last' | 'before'> {
+  const left = <Of>(all: readonly Of[]): readonly Of[] => all.filter((_, i) => i !== index);
+  const told = (one: TryText | null): TryText | null => one && { ...one, currents: left(one.currents) };
+  return { leds: left(leds), last: told(last), before: told(before) };
+}
+
 export const usualFilamentK = 2400;
 
 const usualMix: MixText = {

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { missing } from '../../../core/contract/figure';
 import type { PhotoRole } from '../../../core/contract/unit-record';
 import type { MeasuredPhotoOnBench, PhotoOnBench } from '../../state/bench-state';
-import { resistorSeries, usualLeds, type LedText, type MixText } from '../../state/mix-form';
+import { lampToAdd, resistorSeries, withoutLamp, type LedText, type MixText } from '../../state/mix-form';
 import { mixedTries } from '../../state/mixed-tries';
 import type { PlannedMix } from '../../state/plans';
 import { useBench } from '../bench-context';
@@ -100,13 +100,13 @@ export function LampMix({ photo, reference, photos, roleOf }: LampMixProps): JSX
             key={i}
             led={led}
             onChange={(changed) => setLed(i, changed)}
-            onRemove={leds.length > 2 ? () => put({ leds: leds.filter((_, other) => other !== i) }) : null}
+            onRemove={leds.length > 2 ? () => put(withoutLamp(text, i)) : null}
           />
         ))}
       </div>
       {leds.length < 3 && (
         <p>
-          <button class="plain" onClick={() => put({ leds: [...leds, { ...usualLeds[0], name: 'third' }] })}>
+          <button class="plain" onClick={() => put({ leds: [...leds, lampToAdd(leds)] })}>
             Add a third lamp
           </button>
         </p>

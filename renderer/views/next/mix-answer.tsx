@@ -43,6 +43,10 @@ function ResistorTable({ lamps }: { readonly lamps: readonly MixLampEntry[] }): 
           ))}
         </tbody>
       </table>
+      <p class="hint">
+        mA then: with the resistor to buy. Drop: the resistor’s share of the volts; light: the string’s share of the
+        light.
+      </p>
     </div>
   );
 }
@@ -90,7 +94,7 @@ export function MixAnswer({ document, isSaidAtField, isBehind, onPlan }: MixAnsw
       {tried && (
         <p data-tried>
           The last try lay <b>{triedWords(tried)}</b> from the target.
-          {correction && ` Currents beside those of the try: ${factorWords(lamps, correction.factors)}.`}
+          {correction && ` Against the currents of the try: ${factorWords(lamps, correction.factors)}.`}
         </p>
       )}
       <ResistorTable lamps={lamps} />

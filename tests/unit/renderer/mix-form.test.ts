@@ -8,7 +8,15 @@ import { runMix } from '../../../core/node/cli/mix';
 import { jsonText } from '../../../core/node/cli/rounded';
 import { adviseAskedMix } from '../../../renderer/asked-mix';
 import type { MeasuredPhotoOnBench } from '../../../renderer/state/bench-state';
-import { MixForm, noTry, usualLeds, type MixText, type TryText } from '../../../renderer/state/mix-form';
+import {
+  lampToAdd,
+  MixForm,
+  noTry,
+  usualLeds,
+  withoutLamp,
+  type MixText,
+  type TryText,
+} from '../../../renderer/state/mix-form';
 import { mixedTries } from '../../../renderer/state/mixed-tries';
 import type { Plan } from '../../../renderer/state/plans';
 import { firstSettings } from '../../../renderer/state/settings';
@@ -168,6 +176,23 @@ describe('planned mixes', () => {
     // One photo is not two tries.
     expect(asRead({ last: by(redder, '10', '2'), before: by(redder, '10', '2') }, photosOf, built).told.before).toEqual(noTry);
   }); // prettier-ignore
+});
+
+describe('a lamp of a mix', () => {
+  it('[SC37] that is added brings the hue that is missing: with it a filament’s glow is reached', () => {
+    const leds = [...usualLeds, lampToAdd(usualLeds)];
+    const missed = (change: Partial<MixText>): number => adviseAskedMix(asRead(change).asks!).missSteps;
+    expect(missed({})).toBeGreaterThan(5);
+    expect(missed({ leds })).toBeLessThan(0.1);
+    expect(lampToAdd(leds.slice(1)).name).toBe('red');
+  });
+
+  it('[SC37] that is left out takes its own currents with it, and no other’s', () => {
+    const [last, before] = [by(tooRed, '10', '4', '1'), by(redder, '9', '', '2')];
+    const left = withoutLamp(form({ ...three, last, before }), 1);
+    expect(left).toEqual({ leds: [three.leds[0], third], last: by(tooRed, '10', '1'), before: by(redder, '9', '2') });
+    expect(withoutLamp(form(three), 2)).toEqual({ leds: usualLeds, last: null, before: null });
+  });
 });
 
 describe('what was typed into the form of a mix', () => {
