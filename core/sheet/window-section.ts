@@ -31,7 +31,10 @@ function exposureNote({ before, after }: ShownWindow): string[] {
 
 /** Names are of any length: they stand above the pictures, not beside each other over them. */
 function whatIsShown({ before, after }: ShownWindow): string[] {
-  return [...(before ? ['Before: the filament.'] : []), ...(after ? [sentence(`After: ${after.reading.name}`)] : [])];
+  return [
+    before ? 'Before: the filament.' : 'Before: no photo of the filament.',
+    after ? sentence(`After: ${after.reading.name}`) : 'After: no photo of a chosen trial.',
+  ];
 }
 
 function pictureBlocks(shown: ShownWindow): SheetBlock[] {

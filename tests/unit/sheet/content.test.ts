@@ -96,6 +96,19 @@ describe('sheetContent', () => {
     expect(textsOf(sheetContent(larkfieldSource())).some((text) => text.includes('cd/m'))).toBe(false);
   });
 
+  it('[RS7] a side without a photo is said above the picture of the other', () => {
+    const source = larkfieldSource();
+    const above = (of: SheetSource): string => {
+      const [drawing] = sheetContent(of).sections[0].blocks.filter(({ kind }) => kind === 'drawing');
+      return (drawing.kind === 'drawing' && drawing.caption) || '';
+    };
+    expect(above(source)).toMatch(/^Before: the filament\. After: Frosted\. /);
+    const record = { ...source.record, chosen: undefined } as typeof source.record;
+    expect(above({ ...source, record })).toMatch(/^Before: the filament\. After: no photo of a chosen trial\. /);
+    const measured = source.measured.filter(({ reading }) => reading.name === 'Frosted');
+    expect(above({ ...source, measured })).toMatch(/^Before: no photo of the filament\. After: Frosted\. /);
+  });
+
   it('[RS7] a figure that cannot be given is a dash with its reason beneath, and has no words', () => {
     const { evenness } = madeUpReading();
     const refused = { ...evenness, score: missing('the photo is clipped'), words: 'not to be told' };
