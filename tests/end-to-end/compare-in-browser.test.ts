@@ -1,7 +1,15 @@
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { chromiumFile, putPhotos, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
+import {
+  chromiumFile,
+  putPhotos,
+  samplePhoto,
+  stateSize,
+  toTheBench,
+  waitForRest,
+  whyNoChromium,
+} from '../support/bench-page';
 import { axeOn, BrowserBench } from '../support/browser-bench';
 
 const fromSet = (name: string): string => path.resolve('samples/sets/photos', name);
@@ -21,12 +29,7 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     // Said of one photo, the size is that of all photos of its window; the meter is another one.
     await page.locator('[data-photo="single-left.jpg"]').click();
     await page.locator('[data-station="outline"]').click();
-    for (const [label, mm] of [['Width, by caliper', '46'], ['Height', '9']] as const) {
-      const field = page.locator('label.field', { hasText: label }).locator('input').first();
-      await field.fill(mm);
-      await field.press('Tab');
-    } // prettier-ignore
-    await waitForRest(page);
+    await stateSize(page, 30, 6);
     await page.locator('[data-station="compare"]').click();
   });
   afterAll(() => browserBench.close());

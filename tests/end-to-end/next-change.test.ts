@@ -25,7 +25,7 @@ describe.skipIf(!chromiumFile)(`the station Next change${whyNoChromium}`, { time
     page = await browserBench.newPage();
     await toTheBench(page);
   });
-  afterEach(() => browserBench.leavePage());
+  afterEach(() => browserBench.expectNoDefect());
 
   testNextFlow({
     page: () => page,

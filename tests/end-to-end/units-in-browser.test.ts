@@ -34,7 +34,7 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
   beforeEach(async () => {
     page = await browserBench.newPage();
   });
-  afterEach(() => browserBench.leavePage());
+  afterEach(() => browserBench.expectNoDefect());
 
   it('[SU13] no serious finding of axe on any screen of the book, in both themes', async () => {
     const found: string[] = [];

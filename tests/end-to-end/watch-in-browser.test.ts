@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { chromiumFile, samplePhoto, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
+import { chromiumFile, samplePhoto, stateSize, toTheBench, waitForRest, whyNoChromium } from '../support/bench-page';
 import { axeOn, BrowserBench } from '../support/browser-bench';
 import { smallPhoto } from '../support/small-photo';
 
@@ -51,13 +51,8 @@ describe.skipIf(!chromiumFile)(`the watched folder in a browser${whyNoChromium}`
     await waitForRest(page);
     // Half as wide as it is, so that it is measured sooner; later photos of the window take it over.
     await page.locator('[data-station="outline"]').click();
-    for (const [label, mm] of [['Width, by caliper', '46'], ['Height', '9']] as const) {
-      const field = page.locator('label.field', { hasText: label }).locator('input').first();
-      await field.fill(mm);
-      await field.press('Tab');
-    } // prettier-ignore
+    await stateSize(page, 46, 9);
     await page.locator('[data-station="reading"]').click();
-    await waitForRest(page);
     arrive('t60-warm-white-bare.jpg', 'IMG_2.jpg');
     await told('first', 'IMG_2.jpg');
     arrive('t60-warm-white-diffuser.jpg', 'IMG_3.jpg');

@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import type { Reading, ReadingsDocument } from '../../core/contract/readings';
-import { printedEvenness, putPhotos, samplePhoto, waitForRest } from './bench-page';
+import { printedEvenness, putPhotos, samplePhoto, stateSize, waitForRest } from './bench-page';
 import { smallPhoto } from './small-photo';
 
 /** What the path through the bench needs of the shell that it is walked in. */
@@ -68,6 +68,8 @@ export function testBenchFlow(shell: ShellForFlow, whyNot: string | null = null)
       await page.locator('.strip-card').first().waitFor();
       await waitForRest(page);
       await page.locator('[data-station="outline"]').click();
+      // A third as wide as it is, so that each step is measured sooner.
+      await stateSize(page, 30, 6);
       const second = page.locator('.corner').nth(1);
       await second.focus();
       const label = (): Promise<string | null> => second.getAttribute('aria-label');
@@ -97,7 +99,7 @@ export function testBenchFlow(shell: ShellForFlow, whyNot: string | null = null)
       const file = await shell.saved(() => page.getByRole('button', { name: 'JSON', exact: true }).click());
       const saved = readingIn(readFileSync(file, 'utf8'));
       const corners = saved.outline.cornersPx.map((corner) => corner.join(',')).join(' ');
-      const args = ['measure', samplePhoto('t60-small.jpg'), '--json', '--corners', corners];
+      const args = ['measure', samplePhoto('t60-small.jpg'), '--json', '--size', '30x6', '--corners', corners];
       const printed = execFileSync(process.execPath, ['dist/evendial.cjs', ...args], { encoding: 'utf8' });
       expect(figuresOf(saved)).toEqual(figuresOf(readingIn(printed)));
     },

@@ -95,6 +95,20 @@ export async function toAnEmptyBench(page: Page): Promise<void> {
   await toTheBench(page);
 }
 
+/** States the size of the window of the photo in view, on the station Outline; photos that are put on later take it over. */
+export async function stateSize(page: Page, widthMm: number, heightMm: number): Promise<void> {
+  const sides = [
+    ['Width, by caliper', widthMm],
+    ['Height', heightMm],
+  ] as const;
+  for (const [label, mm] of sides) {
+    const field = page.locator('label.field', { hasText: label }).locator('input').first();
+    await field.fill(String(mm));
+    await field.press('Tab');
+  }
+  await waitForRest(page);
+}
+
 /** Waits until nothing is being measured. Two cores may be busy with other tests. */
 export async function waitForRest(page: Page): Promise<void> {
   const said = page.locator('.foot .said');

@@ -3,10 +3,12 @@ import type { Browser, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { launchChromium, startBench, type RunningBench } from './bench-page';
 
+const viewport = { width: 1280, height: 800 };
+
 /** A bench with a browser before it, for all tests of a file: engines stay warm from one page to the next. */
 export class BrowserBench {
   private readonly defects: string[] = [];
-  private open: Page | null = null;
+  private page: Page | null = null;
 
   private constructor(
     readonly bench: RunningBench,
@@ -19,30 +21,45 @@ export class BrowserBench {
     return new BrowserBench(await startBench(...words), browser);
   }
 
-  /** A page that keeps nothing of an earlier one, at its first screen. */
+  /** A page that keeps nothing of what was done in it before, at its first screen, on a bench without photos. */
   async newPage(): Promise<Page> {
-    const context = await this.browser.newContext({ viewport: { width: 1280, height: 800 } });
+    if (this.page) await this.emptied(this.page);
+    else this.page = await this.openPage();
+    await this.page.getByRole('button', { name: 'Open photos' }).waitFor();
+    return this.page;
+  }
+
+  private async emptied(page: Page): Promise<void> {
+    await this.bench.clear();
+    await page.setViewportSize(viewport);
+    // The page puts its token away: it is given it again.
+    await page.evaluate((token) => {
+      localStorage.clear();
+      sessionStorage.clear();
+      history.replaceState(null, '', `/${token}`);
+    }, new URL(this.bench.address).hash);
+    await page.reload();
+  }
+
+  /** One for all tests: a browser takes longer to make another one than the page to load. */
+  private async openPage(): Promise<Page> {
+    const context = await this.browser.newContext({ viewport });
     const page = await context.newPage();
     page.setDefaultTimeout(120_000);
     page.on('pageerror', (error) => this.defects.push(String(error)));
     await page.goto(this.bench.address);
-    await page.getByRole('button', { name: 'Open photos' }).waitFor();
-    this.open = page;
     return page;
   }
 
-  /** Closes the page and takes its photos off the bench. Nothing may have gone wrong in it. */
-  async leavePage(): Promise<void> {
-    await this.open?.context().close();
-    this.open = null;
-    await this.bench.clear();
+  /** After each test: nothing may have gone wrong in the page. */
+  expectNoDefect(): void {
     expect(this.defects.splice(0)).toEqual([]);
   }
 
   async close(): Promise<void> {
     await this.browser.close();
     await this.bench.stop();
-    expect(this.defects).toEqual([]);
+    this.expectNoDefect();
   }
 }
 
