@@ -1,22 +1,40 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isLongRun } from '../support/long-run';
 import { readingsSchema } from '../support/readings-schema';
 
-const home = fileURLToPath(new URL('../..', import.meta.url));
+const program = fileURLToPath(new URL('../..', import.meta.url));
 const leftOut = ['t60-camera.series.json', 't60-linear.series.json'];
-const found = readdirSync(path.join(home, 'samples')).filter((name) => name.endsWith('.series.json'));
+/** A dozen photos of the tuner's window; every one of them is measured by samples-against-truth too. Here in the long run only. */
+const largest = ['t60.series.json', 't60-black.series.json'];
+const found = readdirSync(path.join(program, 'samples')).filter(
+  (name) => name.endsWith('.series.json') && (isLongRun || !largest.includes(name)),
+);
 const series = found.filter((name) => !leftOut.includes(name));
 const folder = mkdtempSync(path.join(tmpdir(), 'evendial demo '));
+
+/** The program where it stands; in a short run one that came with fewer series. */
+function homeOfProgram(): string {
+  if (isLongRun) return program;
+  const home = path.join(folder, 'program');
+  mkdirSync(path.join(home, 'samples'), { recursive: true });
+  cpSync(path.join(program, 'dist'), path.join(home, 'dist'), { recursive: true });
+  for (const name of found) cpSync(path.join(program, 'samples', name), path.join(home, 'samples', name));
+  for (const part of ['node_modules', 'package.json', 'samples/photos'])
+    symlinkSync(path.join(program, part), path.join(home, part));
+  return home;
+}
 
 describe.skipIf(series.length === 0)('evendial demo (skipped when samples/ holds no series file)', () => {
   let code: number | null;
   let out: string;
 
   beforeAll(() => {
+    const home = homeOfProgram();
     const env = { ...process.env, INIT_CWD: folder };
     const done = spawnSync(process.execPath, [path.join(home, 'dist', 'evendial.cjs'), 'demo'], { cwd: home, env });
     code = done.status;
