@@ -140,17 +140,7 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
     expect(others).toBe(0);
   });
 
-  it('[BE12] a signal from outside ends it with all its helpers', async () => {
-    const other = await openDesktop('file' in runtime ? runtime.file : '', display);
-    const pids = await other.app.evaluate(async ({ app }) => app.getAppMetrics().map(({ pid }) => pid));
-    const ended = new Promise((resolve) => other.app.process().once('exit', resolve));
-    other.app.process().kill('SIGTERM');
-    expect(await ended).toBe(0);
-    const living = (): number[] => pids.filter((pid) => existsSync(`/proc/${pid}`));
-    await expect.poll(living, { timeout: 5000 }).toEqual([]);
-  });
-
-  it('[BE22] opened with a unit in one file, it takes it into the book; so does a second start, in the first window, which says what it cannot do', async () => {
+  it('[BE22, BE12] opened with a unit in one file, it takes it into the book; so does a second start, in the first window, which says what it cannot do; a signal from outside ends it with all its helpers', async () => {
     const file = 'file' in runtime ? runtime.file : '';
     const other = await openDesktop(file, display, [path.resolve('samples/larkfield-m4.evendial')]);
     try {
@@ -190,6 +180,13 @@ describe.skipIf('missing' in runtime)(`the desktop window${missing}`, () => {
       expect(await watched()).toMatchObject({ watch: { folder: 'photos' } });
       await startAgain('--watch=nowhere');
       await expect.poll(told, { timeout: 20_000 }).toContain('The folder nowhere cannot be watched: it is not there.');
+
+      const pids = await other.app.evaluate(async ({ app }) => app.getAppMetrics().map(({ pid }) => pid));
+      const ended = new Promise((resolve) => other.app.process().once('exit', resolve));
+      other.app.process().kill('SIGTERM');
+      expect(await ended).toBe(0);
+      const living = (): number[] => pids.filter((pid) => existsSync(`/proc/${pid}`));
+      await expect.poll(living, { timeout: 5000 }).toEqual([]);
     } finally {
       await other.close();
     }
