@@ -38,34 +38,37 @@ export function SuggestionList({ advice, refusal, onTry }: SuggestionListProps):
     );
   }
   return (
-    <ol class="suggestions">
-      {advice.suggestions.map((suggestion) => {
-        const { action, words, why, gain, effort, limits, caution } = suggestion;
-        const tool = toolOf[action];
-        return (
-          <li key={action} data-suggestion={action}>
-            <div>
-              <b>{words.replace(/with 'evendial shade', /, '')}</b>
-              <p>
-                Why: {why}. {limits}
-              </p>
-              <p class="small-caution">{caution}</p>
-            </div>
-            <div class="gain">
-              <span>
-                + <PlusMinus figure={gain} />
-              </span>
-              <small>points of evenness</small>
-              <small>{effort}</small>
-              {tool && (
-                <button onClick={() => onTry(tool, moveOf(suggestion))} data-try={tool}>
-                  Try it here
-                </button>
-              )}
-            </div>
-          </li>
-        );
-      })}
-    </ol>
+    <>
+      <p class="hint">The gentlest first: by what it costs, not by what it gains.</p>
+      <ol class="suggestions">
+        {advice.suggestions.map((suggestion) => {
+          const { action, words, why, gain, effort, limits, caution } = suggestion;
+          const tool = toolOf[action];
+          return (
+            <li key={action} data-suggestion={action}>
+              <div>
+                <b>{words.replace(/with 'evendial shade', /, '')}</b>
+                <p>
+                  Why: {why}. {limits}
+                </p>
+                <p class="small-caution">{caution}</p>
+              </div>
+              <div class="gain">
+                <span>
+                  + <PlusMinus figure={gain} />
+                </span>
+                <small>points of evenness</small>
+                <small>{effort}</small>
+                {tool && (
+                  <button onClick={() => onTry(tool, moveOf(suggestion))} data-try={tool}>
+                    Try it here
+                  </button>
+                )}
+              </div>
+            </li>
+          );
+        })}
+      </ol>
+    </>
   );
 }

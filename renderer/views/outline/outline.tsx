@@ -100,14 +100,22 @@ interface SideProps {
   readonly live: LiveLook | null;
 }
 
+/** Whose the outline is. */
+function headingOf({ settings, reading }: PhotoOnBench): string {
+  if (settings.window.cornersPx !== null) return 'The outline is yours.';
+  if (reading === null) return 'The outline';
+  return reading.outline.cornersFrom === 'registration'
+    ? 'Taken over from another photo. Check the corners.'
+    : 'Found by itself. Check the corners.';
+}
+
 function OutlineSide({ photo, shape, corners, drawing, live }: SideProps): JSX.Element {
   const bench = useBench();
   const { settings, reading, status } = photo;
-  const isFound = reading?.outline.cornersFrom === 'search' && settings.window.cornersPx === null;
   const isPatchTool = patchTools.some((name) => name === drawing.tool);
   return (
     <aside class="side" aria-label="Outline">
-      <h2>{isFound ? 'Found by itself. Check the corners.' : 'The outline is yours.'}</h2>
+      <h2>{headingOf(photo)}</h2>
       <p class="hint" data-live-score>
         Evenness <Score photo={photo} live={live} />
         {reading && status.kind === 'measured' && ` · seen ${reading.outline.tiltDeg.toFixed(0)}° from the side`}
