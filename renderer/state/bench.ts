@@ -9,6 +9,7 @@ import type {
 } from '../../core/contract/bench';
 import type { AddedArchive, LaidPhoto } from '../../core/contract/book-verbs';
 import type { Comparison, Match } from '../../core/contract/comparison';
+import type { Reading } from '../../core/contract/readings';
 import type { MappedWindow } from '../../core/contract/measure';
 import { CallFailed, isArchive, isRefused, type BenchLink } from '../link/bench-link';
 import {
@@ -25,7 +26,7 @@ import { emptyHistory, redone, undone, withEdit, type Edit } from './history';
 import { LatestKept } from './latest-kept';
 import { arranged } from './photo-groups';
 import { PhotoPictures } from './photo-pictures';
-import { settingsOfNewPhoto, withoutPhoto } from './settings';
+import { isOfOtherShape, settingsOfNewPhoto, settingsOfOtherWindow, withoutPhoto } from './settings';
 import { thumbnailOf } from './thumbnail';
 import { Watch } from './watch';
 import { WorkQueue } from './work-queue';
@@ -49,6 +50,8 @@ export class Bench {
   readonly #thumbnails = new Map<PhotoId, ImageData>();
   readonly #queue = new WorkQueue(measuredAtOnce);
   readonly #running = new Map<PhotoId, AbortController>();
+  /** Photos that took over a size and were not measured with it yet. */
+  readonly #withSizeOfOther = new Set<PhotoId>();
 
   constructor(
     readonly link: BenchLink,
@@ -157,7 +160,9 @@ export class Bench {
 
   #newOnBench(photo: BenchPhoto, like: ReadingSettings | null = null): PhotoOnBench {
     const sample = this.state.value.samples.find(({ name }) => photo.isSample && name === photo.name) ?? null;
-    const settings = this.kept.of(photo.id) ?? like ?? settingsOfNewPhoto(this.state.value, sample);
+    const told = this.kept.of(photo.id) ?? like;
+    const settings = told ?? settingsOfNewPhoto(this.state.value, sample);
+    if (told === null && sample === null && settings.window.sizeMm !== null) this.#withSizeOfOther.add(photo.id);
     return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
   }
 
@@ -256,6 +261,7 @@ export class Bench {
   }
 
   #use(id: PhotoId, settings: ReadingSettings): void {
+    this.#withSizeOfOther.delete(id);
     this.#change((state) => withPhoto(state, id, () => ({ settings })));
     this.measure(id, true);
     // What is read against this photo is read anew.
@@ -287,6 +293,7 @@ export class Bench {
       });
       if (stop.signal.aborted) return;
       const entry: MappedWindow = { role: 'trial', reading, maps };
+      if (this.#isOfOtherWindow(id, reading)) return;
       this.#maps.set(id, entry);
       this.#thumbnails.set(id, thumbnailOf(entry));
       set({ status: { kind: 'measured' }, reading });
@@ -299,6 +306,16 @@ export class Bench {
     } finally {
       if (this.#running.get(id) === stop) this.#running.delete(id);
     }
+  }
+
+  /** Of a photo that took over a size which its window does not have: it is measured again without. @rule SC39 */
+  #isOfOtherWindow(id: PhotoId, reading: Reading): boolean {
+    const photo = this.photo(id);
+    if (!photo || !this.#withSizeOfOther.delete(id) || !isOfOtherShape(reading)) return false;
+    this.settle(id, settingsOfOtherWindow(photo.settings));
+    this.say(`${photo.name} shows another window: it does not take over the size`);
+    this.measure(id, true);
+    return true;
   }
 
   askOf(photo: PhotoOnBench): MeasureAsked {

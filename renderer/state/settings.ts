@@ -1,6 +1,7 @@
 import type { WindowPoint } from '../../core/base/points';
 import type { HelpersAsked, PhotoId, SampleOffered } from '../../core/contract/bench';
 import type { OutlineShape } from '../../core/contract/outline';
+import type { Reading } from '../../core/contract/readings';
 import type { BenchState, ReadingSettings } from './bench-state';
 import { photoOf } from './bench-state';
 import type { SizeMm } from '../canvas/viewport';
@@ -31,6 +32,19 @@ export function settingsOfNewPhoto(state: BenchState, sample: SampleOffered | nu
   const { room, viewingDistanceMm, window, helpers, reference } = inView.settings;
   const { sizeMm } = window;
   return { ...firstSettings, room, viewingDistanceMm, helpers, reference, window: { ...firstSettings.window, sizeMm } };
+}
+
+/** A search and a tilt err by less; another window differs by more. */
+const otherShapeFrom = 0.25;
+
+/** Whether the window that was found in a photo has another shape than the size that the photo took over. @rule SC39 */
+export const isOfOtherShape = ({ gates, outline }: Reading): boolean =>
+  outline.cornersFrom === 'search' &&
+  gates.some(({ code, value }) => code === 'ASPECT_DIFFERS' && value !== null && value > otherShapeFrom);
+
+/** Settings of a photo that shows another window than the one whose size and photos it took over. @rule SC39 */
+export function settingsOfOtherWindow(settings: ReadingSettings): ReadingSettings {
+  return withWindow({ ...settings, helpers: noHelpers, reference: null }, { sizeMm: null });
 }
 
 /** Settings without a photo that is no longer there; the same object when they did not name it. */
