@@ -74,7 +74,7 @@ export function ledSpectrum(colour: LedColour): Spectrum | null {
   return phosphorWhite(colour.xy, ordinaryBands) ?? phosphorWhite(colour.xy, highRenderingBands);
 }
 
-/** Whether an LED is a white one by its chromaticity, and not of one colour. @source our own choice: purity under 0.8 @rule LA2 */
+/** Whether an LED is a white one by its chromaticity, and not of one colour. @source our own choice: purity under 0.8 @rule LA20 */
 export function isWhiteLed(colour: LedColour): boolean {
   const dominant = dominantWavelengthOf(ledChromaticity(colour), whiteE);
   return dominant === null || dominant.purity < narrowFrom;

@@ -30,7 +30,7 @@ const lightDoubtLn = 0.2;
 /** Of a photo, u'v': noise, and that light is not quite in step with current. */
 const photoDoubtUv = 0.0008;
 const cutShortDoubtUv = 0.001;
-/** Of what stays open, so much is reckoned with: the whole was too timid in tries that were worked through, nothing overshot. */
+/** Of what stays open, so much is reckoned with. In loops that were worked through the whole was too timid; without any, steps went too far. */
 const caution = 0.5;
 /** Deviates beyond this say that something else has changed. */
 const mostDeviates = 4;
