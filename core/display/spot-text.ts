@@ -19,7 +19,9 @@ export function spotRatioText({ kind, ratioToGlow, ratioPlusMinus }: SpotEntry):
 /** Its size in mm, 2 digits: `9.1`, `6.0`, `15`. */
 export const spotSizeText = ({ diameterMm }: SpotEntry): string => diameterMm.toFixed(diameterMm < 9.95 ? 1 : 0);
 
-/** Stands under every table of spots. @rule SP8 */
-export const sizeNote =
+/** Stands under every table of spots. @rule SP6, SP8 */
+export const spotsNote =
   'Size: of a disk as large as the area that shows more than half of the spot’s contrast. Light has no edge, so this is ' +
-  'no length that could be wrong by so many mm: it has no plus-minus, and tells broad spots from narrow ones.';
+  'no length that could be wrong by so many mm: it has no plus-minus, and tells broad spots from narrow ones. ' +
+  'Ratio: cameras add contrast, so in a photo whose tone curve is unknown it is taken a little lower than the map shows (to the power ' +
+  'of 0.95); an exposure series, or a stated encoding, leaves it as it is.';

@@ -1,6 +1,6 @@
 import type { Gate } from '../contract/gates';
 import type { SpotEntry } from '../contract/readings';
-import { sizeNote, spotRatioText } from '../display/spot-text';
+import { spotsNote, spotRatioText } from '../display/spot-text';
 import type { ListItem, SheetBlock, TableCell } from './sheet-content';
 import { sidesOf, type ShownWindow } from './shown-window';
 import { plainNumber, sentence } from './value-text';
@@ -27,7 +27,7 @@ export function spotTable(shown: ShownWindow): SheetBlock[] {
   const columns = ['Photo', 'Spot', 'Place x, y in mm', 'Size, mm', 'Over the median of the glow'];
   return [
     { kind: 'table', columns: columns.map((title) => ({ title })), rows },
-    { kind: 'text', tone: 'quiet', text: sizeNote },
+    { kind: 'text', tone: 'quiet', text: spotsNote },
   ];
 }
 

@@ -5,7 +5,7 @@ import { pointText } from '../../display/point-text';
 import type { ColourEntry, PhotoEntry, Reading, SampledPoints } from '../../contract/readings';
 import type { ReadingRow } from './csv';
 import { figureText, hatched, printable } from '../../display/figure-text';
-import { sizeNote, spotRatioText, spotSizeText } from '../../display/spot-text';
+import { spotsNote, spotRatioText, spotSizeText } from '../../display/spot-text';
 import { footerLines, isLeftOut, saysNotBuilt } from './missing-figures';
 import { rowNames } from './row-names';
 import { summaryRows } from './table-summary';
@@ -89,7 +89,7 @@ function spotLines(reading: Reading): string[] {
     '',
     '  Spots             x mm          y mm       size mm  × median    lamp side',
     ...rows,
-    ...hangingLines('    ', sizeNote),
+    ...hangingLines('    ', spotsNote),
   ];
 }
 

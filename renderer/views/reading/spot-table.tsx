@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { Reading } from '../../../core/contract/readings';
 import { figureText } from '../../../core/display/figure-text';
 import { pointText } from '../../../core/display/point-text';
-import { sizeNote, spotRatioText, spotSizeText } from '../../../core/display/spot-text';
+import { spotsNote, spotRatioText, spotSizeText } from '../../../core/display/spot-text';
 
 function PlaceCell({ value, doubt }: { readonly value: number; readonly doubt: number }): JSX.Element {
   const text = figureText(value, doubt);
@@ -45,7 +45,7 @@ export function SpotTable({ reading }: { readonly reading: Reading }): JSX.Eleme
           ))}
         </tbody>
       </table>
-      <p class="hint">{sizeNote}</p>
+      <p class="hint">{spotsNote}</p>
     </div>
   );
 }

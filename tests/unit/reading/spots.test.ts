@@ -331,6 +331,18 @@ describe('plus-minus', () => {
     expect(ratioPlusMinus).toBeWithin(2 * spotRatioUncertainty(ratioToGlow, basis), 1e-12);
   });
 
+  it('[SP6] the ratio under an unknown tone curve: to the power of 0.95, of hot and dark spots alike', () => {
+    const unknown: UncertaintyBasis = { ...basis, response: 'unknown' };
+    const [hot] = spotsOf(spotLight(3, 6, 20, 12));
+    const entry = spotEntry(hot, 0, unknown);
+    expect(Math.log(entry.ratioToGlow) / Math.log(hot.ratioToGlow)).toBeWithin(0.95, 1e-12);
+    expect(entry.ratioPlusMinus).toBeWithin(2 * spotRatioUncertainty(entry.ratioToGlow, unknown), 1e-12);
+    expect(spotEntry({ ...hot, kind: 'dark', ratioToGlow: 0.5 }, 0, unknown).ratioToGlow).toBeWithin(0.5176, 1e-4);
+    for (const response of ['linear', 'stated', 'recovered'] as const) {
+      expect(spotEntry(hot, 0, { ...basis, response }).ratioToGlow).toBe(hot.ratioToGlow);
+    }
+  });
+
   it('[SP6] a small spot has a bound in place of a plus-minus, so much nearer to the glow as the tone curve is in doubt', () => {
     const unknown: UncertaintyBasis = { ...basis, response: 'unknown' };
     const [hot] = spotsOf(spotLight(2, 1.2, 20, 12));
