@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -48,7 +48,13 @@ describe('evendial unit', () => {
     await json('add-photo', id, 'filament.png', '--role', 'reference', '--corners', corners);
     await json('add-photo', id, 'try 1.png', '--role', 'trial:LEDs 8 mm', '--corners', corners, '--window', 'scale');
     const readings = await json('measure', id);
-    expect(readings).toMatchObject({ format: 'evendial-readings', version: 1 });
+    const files = [[{ photos: [{ file: 'try 1.png' }] }], [{ photos: [{ file: 'filament.png' }] }]];
+    expect(readings).toMatchObject({
+      format: 'evendial-readings',
+      version: 1,
+      readings: files[0],
+      reference: files[1],
+    });
     const chosen = await json<{ readings: { trial: string | null; evenness: { value: number } }[] }>(
       'choose-trial',
       'larkfield t-60',
@@ -97,6 +103,22 @@ describe('evendial unit', () => {
     const [from, to] = ['book', 'other'].map((book) => path.join(bench, book, 'units', id));
     expect(readdirSync(path.join(to, 'photos'))).toEqual(readdirSync(path.join(from, 'photos')));
     expect(readFileSync(path.join(to, 'unit.json'))).toEqual(readFileSync(path.join(from, 'unit.json')));
+  });
+
+  it('[BK29] names the photos as the record does, also one that is gone', async () => {
+    const { id } = await json('show', 'larkfield');
+    const { out } = await run('measure', id, '--book', 'book');
+    expect(out).toMatch(/ {2}try 1\.png; \d+ x/);
+    const photos = path.join(bench, 'book', 'units', id, 'photos');
+    const sums = await json<{ photos: { name: string; sha256: string }[] }>('show', id);
+    const sum = sums.photos.find(({ name }) => name === 'try 1.png')?.sha256;
+    const [there, gone] = [path.join(photos, `${sum}.png`), path.join(bench, 'gone.png')];
+    renameSync(there, gone);
+    const without = await run('measure', id, '--book', 'book');
+    renameSync(gone, there);
+    expect(without.code).toBe(3);
+    expect(without.out).toContain('try 1.png does not exist');
+    expect(`${out}${without.out}${without.told}`).not.toMatch(/[0-9a-f]{64}/);
   });
 
   it('[BK25] uses the book in the data folder where none is named', () => {

@@ -16,6 +16,8 @@ export interface ComparedSeries {
   readonly sweeps: readonly Sweep[];
   /** Every entry of the document, for the summary. */
   readonly rows: readonly ReadingRow[];
+  /** What prints all of each reading. */
+  readonly readingsCommand: string;
 }
 
 function windowLines(window: string, { shown, comparison, sweeps }: ComparedSeries): string[] {
@@ -44,7 +46,7 @@ export function comparisonText(series: ComparedSeries): string {
     [titleLine(`Summary of ${series.rows.length}`), ...summaryRows(series.rows)],
     ...series.windows.map((window) => windowLines(window, series)),
     ...(match.length === 0 ? [] : [[titleLine('Windows beside each other'), ...match.flatMap(matchLines)]]),
-    hangingLines('  ', "± is k = 2. The photo checks of each reading: 'evendial measure --series FILE'."),
+    hangingLines('  ', `± is k = 2. The photo checks of each reading: '${series.readingsCommand}'.`),
   ];
   return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }

@@ -56,13 +56,17 @@ async function requestOf(source: MeasureOptions['source'], shell: Shell): Promis
   };
 }
 
-/** Measures, and says how far it is. */
-export async function measureInShell(request: MeasureRequest, shell: Shell): Promise<MeasureResult> {
+/** Measures, and says how far it is. @param named  what a photo is called there, by its file; left out: as that */
+export async function measureInShell(
+  request: MeasureRequest,
+  shell: Shell,
+  named = (file: string): string => file,
+): Promise<MeasureResult> {
   try {
     return await shell.runTask('measure', request, {
       signal: shell.signal,
       onProgress: ({ file, photosDone, photosInAll }) =>
-        shell.progress(`${photosDone} of ${photosInAll} photos measured: ${printable(file)}`),
+        shell.progress(`${photosDone} of ${photosInAll} photos measured: ${printable(named(file))}`),
     });
   } finally {
     shell.progress('');

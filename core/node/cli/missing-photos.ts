@@ -32,10 +32,16 @@ export async function missingPhotos(jobs: readonly MeasureJob[]): Promise<string
   return lines;
 }
 
+/** What to do about photos that are missing, by where they were named. */
+const remedies = {
+  series: 'Check the names in the series file; paths belong to its folder.',
+  unit: "'evendial unit check' tells more; put the originals from a copy of the book in their place.",
+};
+
 /** What is missing, as one message; null when nothing is. @rule CL19 */
-export function missingText(lines: readonly string[]): string | null {
+export function missingText(lines: readonly string[], namedIn: keyof typeof remedies): string | null {
   if (lines.length === 0) return null;
   const head = lines.length === 1 ? 'a photo is missing:' : `${lines.length} photos are missing:`;
-  const remedy = 'Check the names in the series file; paths belong to its folder. The others are measured.';
-  return [head, ...lines.map((line) => `  ${line}`), `  ${remedy}`].join('\n');
+  const rest = '  The others are measured.';
+  return [head, ...lines.map((line) => `  ${line}`), `  ${remedies[namedIn]}`, rest].join('\n');
 }

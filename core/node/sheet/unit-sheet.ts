@@ -1,8 +1,10 @@
 import { compareSeries } from '../../compare/compare-series';
+import { namedAsInRecord } from '../../book/photo-names';
 import { isMeasurable, requestOfUnit } from '../../book/unit-series';
 import type { FailedWindow, MeasuredWindow, MeasureRequest, MeasureResult } from '../../contract/measure';
 import type { UnitRecord } from '../../contract/unit-record';
 import type { SheetSource } from '../../sheet/make-content';
+import { sharedRecord } from '../../sheet/shared-record';
 import { shownWindows, unreadTrials } from '../../compare/measured-series';
 
 /**
@@ -21,9 +23,11 @@ export function sheetSource(
   isShared: boolean,
   program: string,
 ): SheetSource & { readonly failed: readonly FailedWindow[] } {
-  const measured = result.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
-  const failed = result.windows.filter((entry): entry is FailedWindow => 'failed' in entry);
+  // Messages name photos; on a shared sheet as it names them itself.
+  const named = namedAsInRecord(result, (isShared ? sharedRecord(record) : record).photos);
+  const measured = named.windows.filter((entry): entry is MeasuredWindow => 'reading' in entry);
+  const failed = named.windows.filter((entry): entry is FailedWindow => 'failed' in entry);
   const windows = record.windows.map(({ name }) => name);
-  const comparison = measured.length === 0 ? null : compareSeries(windows, shownWindows(result), unreadTrials(result));
+  const comparison = measured.length === 0 ? null : compareSeries(windows, shownWindows(named), unreadTrials(named));
   return { record, measured, failed, comparison, program, isShared };
 }

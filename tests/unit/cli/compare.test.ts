@@ -74,8 +74,9 @@ describe('missingPhotos', () => {
       const jobs = [job('bare', 'there.jpg', 'off.jpg'), job('tape', 'lost.jpg', 'off.jpg')];
       const lines = await missingPhotos(jobs);
       expect(lines).toEqual(['off.jpg (bare, tape)', 'lost.jpg (tape)']);
-      expect(missingText(lines)).toMatch(/^2 photos are missing:\n {2}off.jpg \(bare, tape\)\n {2}lost.jpg/);
-      expect(missingText(await missingPhotos([job('bare', 'there.jpg', 'there.jpg')]))).toBeNull();
+      expect(missingText(lines, 'series')).toMatch(/^2 photos are missing:\n {2}off.jpg \(bare, tape\)\n {2}lost.jpg/);
+      expect(missingText(lines, 'unit')).toMatch(/'evendial unit check' tells more/);
+      expect(missingText(await missingPhotos([job('bare', 'there.jpg', 'there.jpg')]), 'series')).toBeNull();
     } finally {
       await rm(folder, { recursive: true });
     }
@@ -85,7 +86,14 @@ describe('missingPhotos', () => {
 function textOf(shown: readonly ShownWindow[], windows: readonly string[], sweeps: readonly Sweep[] = []): string {
   const comparison = compareSeries(windows, shown, [{ name: 'lost', window: null, reason: 'lost.jpg does not exist' }]);
   const rows = shown.map(({ role, reading }) => ({ role, entry: reading as Reading }));
-  return comparisonText({ windows, shown, comparison, sweeps, rows });
+  return comparisonText({
+    windows,
+    shown,
+    comparison,
+    sweeps,
+    rows,
+    readingsCommand: 'evendial measure --series FILE',
+  });
 }
 
 describe('comparisonText', () => {

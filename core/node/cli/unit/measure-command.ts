@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { putReadings } from '../../../book/edits';
 import { readingsToKeep } from '../../../book/measured-readings';
+import { namedAsInRecord, photoNamer } from '../../../book/photo-names';
 import { requestOfUnit } from '../../../book/unit-series';
 import type { UnitRecord } from '../../../contract/unit-record';
 import { writeDerived } from '../../book/derived';
@@ -32,9 +33,11 @@ async function runMeasureUnit({ book, given, words, isJson, shell }: UnitCall): 
   if (mapsFolder !== null) await assertFolder(mapsFolder, maps ?? '');
   const id = await book.idOf(called);
   const folder = book.unitFolder(id);
-  const plain = requestOfUnit(await book.read(id), trial, (file) => path.join(folder, file));
+  const record = await book.read(id);
+  const plain = requestOfUnit(record, trial, (file) => path.join(folder, file));
   const request = { ...plain, withMaps: mapsFolder !== null };
-  const result = await measureInShell(request, shell);
+  const measured = await measureInShell(request, shell, photoNamer(record.photos));
+  const result = namedAsInRecord(measured, record.photos);
   const paths = mapsFolder === null ? new Map() : await writeAllMaps(result, mapsFolder, shell.folder, shell);
   const document = documentOf(request, result, paths);
   const readings = readingsToKeep(result, book.now(), `evendial ${versionOf(shell.home)}`);

@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { namedAsInRecord, photoNamer } from '../../../book/photo-names';
 import type { MeasureResult } from '../../../contract/measure';
 import type { UnitRecord } from '../../../contract/unit-record';
 import { printable } from '../../../display/figure-text';
@@ -35,7 +36,7 @@ function paperOf(given: string | undefined): PaperName {
 async function measureUnit(record: UnitRecord, { book, shell }: UnitCall): Promise<MeasureResult> {
   const folder = book.unitFolder(record.id);
   const request = sheetRequest(record, (file) => path.join(folder, file));
-  return request ? measureInShell(request, shell) : { windows: [] };
+  return request ? measureInShell(request, shell, photoNamer(record.photos)) : { windows: [] };
 }
 
 async function runSheet(call: UnitCall): Promise<number> {
@@ -51,8 +52,12 @@ async function runSheet(call: UnitCall): Promise<number> {
   const { makeSheet } = await import('../../sheet/make-sheet');
   const bytes = await makeSheet(source, form, shell.signal).finally(() => shell.progress(''));
   await writeWholeFile(path.resolve(shell.folder, out!), bytes, shell.signal);
-  for (const { failed } of source.failed)
+  // Whoever makes a sheet to be shared is told the names that it leaves out.
+  for (const entry of namedAsInRecord(result, record.photos).windows) {
+    if (!('failed' in entry)) continue;
+    const { failed } = entry;
     shell.tell(`${printable(`${failed.file}: ${failed.error.message}`)}\n  ${failed.error.remedy}`);
+  }
   const document = {
     format: 'evendial-sheet',
     version: 1,
