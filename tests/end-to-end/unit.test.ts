@@ -105,6 +105,19 @@ describe('evendial unit', () => {
     expect(readFileSync(path.join(to, 'unit.json'))).toEqual(readFileSync(path.join(from, 'unit.json')));
   });
 
+  it('[BK22] --out names the file too; one that is there is left as it is, also to be shared', async () => {
+    const { id } = await json('show', 'larkfield');
+    expect(await json('export', id, '--out', 'out/again.evendial')).toMatchObject({ file: 'out/again.evendial' });
+    const [first, again] = ['t-60', 'again'].map((name) => readFileSync(path.join(bench, 'out', `${name}.evendial`)));
+    expect(again.equals(first)).toBe(true);
+    writeFileSync(path.join(bench, 'mine.evendial'), 'mine');
+    for (const words of [['mine.evendial'], ['--out', 'mine.evendial'], ['--out', 'mine.evendial', '--share']]) {
+      const { code, told } = await run('export', id, ...words, '--book', 'book');
+      expect([code, told]).toEqual([2, expect.stringMatching(/^mine\.evendial is there already\n.*another name/)]);
+    }
+    expect(readFileSync(path.join(bench, 'mine.evendial'), 'utf8')).toBe('mine');
+  });
+
   it('[BK29] names the photos as the record does, also one that is gone', async () => {
     const { id } = await json('show', 'larkfield');
     const { out } = await run('measure', id, '--book', 'book');
@@ -145,6 +158,9 @@ describe('evendial unit', () => {
     [2, /no trial "New"/, ['measure', 'larkfield', 'New']],
     [2, /has no photo/, ['measure', 'larkfield', 'Mirrored']],
     [2, /notes\.txt is refused/, ['import', 'notes.txt']],
+    [2, /no file to go to[^]*--out FILE\.evendial/, ['export', 'larkfield']],
+    [2, /Name the file once/, ['export', 'larkfield', 'a.evendial', '--out', 'b.evendial']],
+    [2, /notes\.txt\/a\.evendial cannot be written/, ['export', 'larkfield', '--out', 'notes.txt/a.evendial']],
   ])('[BK24] ends with %i and says %s', async (expected, message, words) => {
     const { code, out, told } = await run(...words, ...(words.length > 0 ? ['--book', 'book'] : []));
     expect([code, out]).toEqual([expected, '']);

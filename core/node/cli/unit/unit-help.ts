@@ -19,7 +19,9 @@ change is a revision of its own: nothing that was saved is ever taken away.
   undo UNIT, redo UNIT            as a new revision
   sheet UNIT --out FILE.pdf|FILE.html [--paper A4|letter] [--share]
                                   the record sheet; --share: no owner, serial number, notes
-  export UNIT FILE.evendial       the unit in one file; with --share to be given away: photos made
+  export UNIT --out FILE.evendial [--share]
+                                  the unit in one file, or export UNIT FILE; a file that is there is
+                                  never written over. With --share to be given away: photos made
                                   again without place, person, date, serial numbers
   import FILE.evendial [--dry-run]
   check [--repair]                every revision and every photo by its checksum

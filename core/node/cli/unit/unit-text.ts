@@ -10,7 +10,7 @@ export function timeText(savedAt: string): string {
   return savedAt.slice(0, 16).replace('T', ' ');
 }
 
-const countOf = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+export const countOf = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 function listedLine(unit: ListedUnit): string {
   if ('error' in unit) return `${padColumns('(cannot be read)', 26)}  ${padColumns(unit.id, 26)}  ${unit.error.code}`;
