@@ -5,10 +5,10 @@ import { fittedLamps, lampsMeant, lampsOf, movesOf } from '../../advice/place/ad
 import { bestPlace, forecastMove, together } from '../../advice/place/forecast-move';
 import { addLamps, bestCurrents } from '../../advice/single-lamps/add-lamps';
 import { AppError } from '../../base/errors';
-import { missing } from '../../contract/figure';
+import { missing, type Figure } from '../../contract/figure';
 import type { PlaceDocument } from '../../contract/place-advice';
 import type { ErrorEntry } from '../../contract/readings';
-import { printable, shortFigure } from '../../display/figure-text';
+import { hatched, printable, shortFigure } from '../../display/figure-text';
 import { predictedCsv } from '../map-files/map-csv';
 import { mapNames } from '../map-files/map-names';
 import { exitCodeOf } from './exit-codes';
@@ -114,22 +114,42 @@ async function ofSingles(
 
 const places = (values: readonly number[]): string => values.map((value) => value.toFixed(1)).join(', ');
 
+type SingleLamps = NonNullable<PlaceDocument['singleLamps']>;
+
+/** The best current over that of the photo. The first lamp's is kept; that of another may be, where its range holds 1. */
+function bestText({ value, plusMinus }: Figure): string {
+  if (value === null || plusMinus === null) return hatched;
+  if (plusMinus === 0) return 'unchanged';
+  const factor = `x ${shortFigure({ value, plusMinus })}`;
+  return Math.abs(value - 1) <= plusMinus ? `may stay (${factor})` : factor;
+}
+
+/** Whether the currents that are shown are the best: none were asked for. */
+const areBest = ({ ratios, bestRatios }: SingleLamps): boolean =>
+  ratios.every((ratio, i) => ratio === bestRatios[i].value);
+
+/** Each lamp's current; the best beside it where other currents were asked for. */
+function currentLines(lamps: SingleLamps): string[] {
+  const { names, ratios, bestRatios } = lamps;
+  return names.map((name, i) => {
+    const best = bestText(bestRatios[i]);
+    const asked = ratios[i] === 1 ? 'unchanged' : `x ${ratios[i].toFixed(2)}`;
+    return `  ${printable(name).slice(0, 26).padEnd(26)} current ${areBest(lamps) ? best : `${asked}; best ${best}`}`;
+  });
+}
+
 function textOf({ evennessNow, fit, predicted, best, singleLamps, refusal, ...rest }: PlaceDocument): string {
   const lampLines = fit?.lamps.map(
     ({ number, positionMm, plusMinusMm }) =>
       `  Lamp ${number}             at ${places(positionMm)} mm, give or take ${places(plusMinusMm)}`,
   );
-  const ratioLines = singleLamps?.names.map(
-    (name, i) =>
-      `  ${printable(name).slice(0, 26).padEnd(26)} current x ${singleLamps.ratios[i].toFixed(2)}; best x ${shortFigure(singleLamps.bestRatios[i])}`,
-  );
   return [
     `  Evenness now       ${shortFigure(evennessNow)}`,
     ...(lampLines ?? []),
-    ...(ratioLines ?? []),
+    ...(singleLamps ? currentLines(singleLamps) : []),
     ...(best ? [`  Best place         ${places(best.positionMm)} mm: by ${places(best.byMm)} mm`] : []),
     ...(predicted ? [`  Evenness then      ${shortFigure(predicted.evenness)}`] : []),
-    ...(singleLamps ? [`  At the best        ${shortFigure(singleLamps.bestEvenness)}`] : []),
+    ...(singleLamps && !areBest(singleLamps) ? [`  At the best        ${shortFigure(singleLamps.bestEvenness)}`] : []),
     ...(predicted?.map ? [`  Written            ${printable(predicted.map)}`] : []),
     ...(refusal ? ['', ...hangingLines('  Refused: ', `${refusal.message}. ${refusal.remedy}`)] : []),
     '',

@@ -18,9 +18,14 @@ beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'evendial-place-'));
   writeFileSync(path.join(folder, 'left.csv'), mapText(30, 12, lampAt(7)));
   writeFileSync(path.join(folder, 'right.csv'), mapText(30, 12, lampAt(23)));
+  writeFileSync(
+    path.join(folder, 'dim.csv'),
+    mapText(30, 12, (x, y) => lampAt(23)(x, y) / 3),
+  );
   const readings = [
     { name: 'left', score: 35, map: 'left.csv', spots: [] },
     { name: 'right', score: 35, map: 'right.csv', spots: [] },
+    { name: 'dim', score: 35, map: 'dim.csv', spots: [] },
     { name: 'calm', score: 98, map: 'left.csv' },
   ];
   writeFileSync(path.join(folder, 'readings.json'), readingsText(readings));
@@ -43,8 +48,19 @@ describe('evendial place', () => {
     const lamps = ['--single-lamp', 'readings.json#left', '--single-lamp', 'readings.json#right'];
     const { singleLamps, predicted } = JSON.parse((await run(...lamps, '--json')).out) as PlaceDocument;
     expect(singleLamps?.bestRatios[1].value).toBeWithin(1, 0.05);
-    expect((await run(...lamps, '--ratio', '1:0.5')).out).toMatch(/right +current x 0.50/);
+    expect((await run(...lamps, '--ratio', '1:0.5')).out).toMatch(
+      / {2}left +current unchanged; best unchanged\n {2}right +current x 0\.50; best may stay \(x 1\.\d+ ± 0\.\d+\)/,
+    );
+    const { out } = await run(...lamps);
+    expect(out).toMatch(/ {2}left +current unchanged\n {2}right +current may stay \(x 1\.\d+ ± 0\.\d+\)\n/);
+    expect(out).not.toMatch(/± 0(?!\.)|At the best/);
     expect(predicted?.evenness.value).toBeGreaterThan(50);
+  });
+
+  it('[PL6] tells what a current has to become where it cannot stay', async () => {
+    // A third of the light of its fellow: the sum is most even at three times its current.
+    const { out } = await run('--single-lamp', 'readings.json#left', '--single-lamp', 'readings.json#dim');
+    expect(out).toMatch(/ {2}dim +current x 3 ± 2\n/);
   });
 
   it('[PL6] refuses with 5, and tells what is wrong with the words', async () => {
