@@ -21,7 +21,10 @@ export interface Suggestion {
   readonly effort: 'minutes' | 'an hour' | 'an evening';
   /** How far the gain can be trusted. */
   readonly limits: string;
+  /** What to heed, whole: that of the document and its own. */
   readonly caution: string;
+  /** What to heed with this suggestion beyond the document's cautions. */
+  readonly ownCaution: string;
   /** Places in mm and the like. */
   readonly details: Readonly<Record<string, number>>;
 }
@@ -31,6 +34,8 @@ export interface NextDocument {
   readonly format: 'evendial-next';
   readonly version: 1;
   readonly suggestions: readonly Suggestion[];
+  /** What to heed with each of them; empty where there are none. */
+  readonly cautions: readonly string[];
   /** Why there are none; null when there are some. */
   readonly note: string | null;
 }

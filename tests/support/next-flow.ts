@@ -16,6 +16,9 @@ export function testNextFlow(shell: ShellForFlow): void {
     const gains = await page.locator('[data-suggestion] .gain').allInnerTexts();
     for (const gain of gains) expect(gain.replace(/\s+/g, ' ')).toMatch(/\+ \d+ ?± ?\d+ points of evenness/);
 
+    expect((await page.locator('main').innerText()).match(/Unplug/g)).toHaveLength(1);
+    expect(await page.locator('[data-suggestion] .small-caution').count()).toBe(gains.length);
+
     const slider = page.getByLabel('Nearer, back');
     await slider.waitFor();
     await slider.focus();

@@ -28,11 +28,12 @@ const secondLampPoints = 10;
 /** Less is not seen. */
 const leastLossTold = 0.05;
 
-type Words = Pick<Suggestion, 'words' | 'why' | 'effort' | 'limits' | 'caution'>;
+type Words = Pick<Suggestion, 'words' | 'why' | 'effort' | 'limits' | 'ownCaution'>;
 
 const isDirection = 'Only the direction is safe: how much paper, paint or another lens does is not known beforehand.';
 
-const safety = 'Unplug the unit and let it stand before you open it.';
+/** Goes with everything that is suggested. */
+const commonCaution = 'Unplug the unit and let it stand before you open it.';
 
 const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
   'whiten-box': {
@@ -40,42 +41,42 @@ const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
     why: 'a white box throws light into the dark parts',
     effort: 'an hour',
     limits: isDirection,
-    caution: `${safety} Card must not touch a filament lamp.`,
+    ownCaution: 'Card must not touch a filament lamp.',
   },
   'wide-lamp': {
     words: 'Take LEDs of a wider angle, or turn them away so that they light the scale by way of a wall.',
     why: 'hot spots: the lamps shine straight at the scale',
     effort: 'an evening',
     limits: isDirection,
-    caution: `${safety} Check currents anew for other LEDs.`,
+    ownCaution: 'Check currents anew for other LEDs.',
   },
   'turn-or-move': {
     words: 'Turn or move the lamps away from the brighter side.',
     why: 'the light leans to one side',
     effort: 'minutes',
     limits: 'Holds for a lean of the whole window; what stays when it is gone is not forecast.',
-    caution: `${safety} Keep bare leads off the metal of the box.`,
+    ownCaution: 'Keep bare leads off the metal of the box.',
   },
   'move-back': {
     words: 'Move the lamps back.',
     why: 'they stand close behind the scale, and light what is straight in front of them most',
     effort: 'minutes',
     limits: 'As far as the box is deep: every mm counts. A forecast from lamps fitted to the light of this photo.',
-    caution: `${safety} Keep bare leads off the metal of the box.`,
+    ownCaution: 'Keep bare leads off the metal of the box.',
   },
   diffuse: {
     words: 'Sand the lenses of the LEDs, and put tracing paper some mm in front of them.',
     why: 'paper and frosted lenses spread light that is brightest at the lamps',
     effort: 'minutes',
     limits: isDirection,
-    caution: `${safety} Paper chars on filament lamps; sanding cannot be undone.`,
+    ownCaution: 'Paper chars on filament lamps; sanding cannot be undone.',
   },
   'add-lamp': {
     words: 'Add a lamp like those that are there, mirrored about the middle of the window.',
     why: 'one part of the window gets too little light',
     effort: 'an evening',
     limits: 'Taken for a lamp just like the first in a box alike at both ends: 10 points either way.',
-    caution: `${safety} A further lamp takes its current from the same supply.`,
+    ownCaution: 'A further lamp takes its current from the same supply.',
   },
   shade: {
     words: "Print a shade with 'evendial shade', once nothing else helps.",
@@ -83,7 +84,7 @@ const wordsOf: Readonly<Record<SuggestedAction, Words>> = {
     effort: 'an evening',
     limits:
       'Reckoned for a shade on the scale itself, stuck 1 mm off its marks: on them it does better. It takes light away.',
-    caution: `${safety} Film and paper char on filament lamps.`,
+    ownCaution: 'Film and paper char on filament lamps.',
   },
 };
 
@@ -121,13 +122,21 @@ function movedBack(input: SuggestInput, lamps: FoundLamps): Found {
  * Gains are scores of the measured light as the change would make it. Box, wide lamps and diffusers: 15 points either way; a lean:
  * half of the gain and 3 points; a further lamp: 10 points; lamps moved back and a shade: the plus-minus of their forecasts.
  *
+ * Each suggestion has its whole caution; what goes with all of them is told once beside them, and what is its own apart.
+ *
  * @returns empty when the score is 95 or more, missing, or no gain is sure; then the note says why
  * @source our own choice; order: common practice
  * @rule NX1, NX2, NX4
  */
 export function suggestNext(input: SuggestInput): NextDocument {
   const { score, map, spots } = input;
-  const none = (note: string): NextDocument => ({ format: 'evendial-next', version: 1, suggestions: [], note });
+  const none = (note: string): NextDocument => ({
+    format: 'evendial-next',
+    version: 1,
+    suggestions: [],
+    cautions: [],
+    note,
+  });
   if (score.value === null) return none(`no evenness score: ${score.reason ?? 'no reason given'}`);
   if (score.value >= evenEnough) return none('even to a careful eye: nothing to gain');
   const now = scoreOfLight(map, map.light);
@@ -150,9 +159,11 @@ export function suggestNext(input: SuggestInput): NextDocument {
     ['add-lamp', sureGain(gainOf(withMirroredLamps(map)), secondLampPoints), {}],
     ['shade', forecastGain(input, shade.evennessAfter), { lightLoss: shade.lightLoss }],
   ];
-  const suggestions = found.flatMap(([action, gain, details, words]): Suggestion[] =>
-    gain === null ? [] : [{ action, ...wordsOf[action], ...words, gain, details }],
-  );
+  const suggestions = found.flatMap(([action, gain, details, changed]): Suggestion[] => {
+    if (gain === null) return [];
+    const words = { ...wordsOf[action], ...changed };
+    return [{ action, ...words, caution: `${commonCaution} ${words.ownCaution}`, gain, details }];
+  });
   if (suggestions.length === 0) return none('no change would gain more than can be told apart');
-  return { format: 'evendial-next', version: 1, suggestions, note: null };
+  return { format: 'evendial-next', version: 1, suggestions, cautions: [commonCaution], note: null };
 }

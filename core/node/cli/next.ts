@@ -9,19 +9,19 @@ import { hangingLines } from './wrap';
 
 const rules = { command: 'next', values: ['reading'], flags: ['json'] };
 
-function textOf({ suggestions, note }: NextDocument): string {
+function textOf({ suggestions, cautions, note }: NextDocument): string {
   if (note !== null) return `  No suggestion: ${note}.\n`;
-  return suggestions
-    .flatMap(({ words, why, gain, effort, limits, caution }, i) => [
-      ...hangingLines(`  ${i + 1}. `, words),
-      ...hangingLines('     why      ', why),
-      `     gain     ${shortFigure(gain)} points of evenness`,
-      ...hangingLines('     limits   ', limits),
-      `     effort   ${effort}`,
-      ...hangingLines('     caution  ', caution),
-      '',
-    ])
-    .join('\n');
+  const common = cautions.flatMap((caution) => hangingLines('  ! ', caution));
+  const lines = suggestions.flatMap(({ words, why, gain, effort, limits, ownCaution }, i) => [
+    ...hangingLines(`  ${i + 1}. `, words),
+    ...hangingLines('     why      ', why),
+    `     gain     ${shortFigure(gain)} points of evenness`,
+    ...hangingLines('     limits   ', limits),
+    `     effort   ${effort}`,
+    ...hangingLines('     caution  ', ownCaution),
+    '',
+  ]);
+  return [...common, '', ...lines].join('\n');
 }
 
 /** `evendial next`: what to change next, from one reading. @returns the exit code @rule NX3 */

@@ -39,10 +39,13 @@ export function SuggestionList({ advice, refusal, onTry }: SuggestionListProps):
   }
   return (
     <>
+      <p class="caution" data-common-caution>
+        <b>Before every change:</b> {advice.cautions.join(' ')}
+      </p>
       <p class="hint">The gentlest first: by what it costs, not by what it gains.</p>
       <ol class="suggestions">
         {advice.suggestions.map((suggestion) => {
-          const { action, words, why, gain, effort, limits, caution } = suggestion;
+          const { action, words, why, gain, effort, limits, ownCaution } = suggestion;
           const tool = toolOf[action];
           return (
             <li key={action} data-suggestion={action}>
@@ -51,7 +54,7 @@ export function SuggestionList({ advice, refusal, onTry }: SuggestionListProps):
                 <p>
                   Why: {why}. {limits}
                 </p>
-                <p class="small-caution">{caution}</p>
+                <p class="small-caution">{ownCaution}</p>
               </div>
               <div class="gain">
                 <span>

@@ -31,6 +31,8 @@ describe('evendial next', () => {
     expect(suggestions.at(-1)?.action).toBe('shade');
     const { out } = await run('--reading', 'readings.json#spot');
     expect(out.match(/caution {2}/g)).toHaveLength(suggestions.length);
+    expect(out).toMatch(/^ {2}! Unplug the unit[^\n]*\n\n {2}1\. /);
+    expect(out.match(/Unplug/g)).toHaveLength(1);
     expect((await run('--reading', 'readings.json#calm')).out).toMatch(/No suggestion: even to a careful eye/);
   });
 

@@ -28,7 +28,7 @@ describe('suggestNext', () => {
   });
 
   it('[NX1] orders by effort and care, the shade last, each gain above its plus-minus', () => {
-    const { suggestions, note } = suggestNext(
+    const { suggestions, cautions, note } = suggestNext(
       inputOf(drawnMap(30, 12, spots({ xMm: 8, yMm: 6, peak: 3, sigmaMm: 3 }))),
     );
     const actions = suggestions.map(({ action }) => action);
@@ -36,9 +36,12 @@ describe('suggestNext', () => {
     expect(actions).toEqual(suggestedActions.filter((action) => actions.includes(action)));
     expect(actions).toContain('diffuse');
     expect(actions.at(-1)).toBe('shade');
-    for (const { gain, caution } of suggestions) {
+    // The same for all, told once: each has only what is its own apart, and the whole for whoever looks at one alone.
+    expect(cautions).toEqual([expect.stringMatching(/^Unplug/)]);
+    for (const { gain, caution, ownCaution } of suggestions) {
       expect(gain.value!).toBeGreaterThan(gain.plusMinus!);
-      expect(caution).toMatch(/Unplug/);
+      expect(caution).toBe(`${cautions[0]} ${ownCaution}`);
+      expect(ownCaution).toMatch(/^(?!.*Unplug)./);
     }
   });
 
