@@ -36,6 +36,7 @@ const everyVerb: Readonly<Record<BenchVerb, true>> = {
   unitEdit: true,
   unitRestore: true,
   unitRepair: true,
+  unitLeftovers: true,
   unitTimeline: true,
   unitThumbnail: true,
   fileReadings: true,

@@ -90,6 +90,18 @@ export interface BookVerbs {
   };
   /** Goes on from the newest revision that is whole, and keeps damaged ones aside. */
   readonly unitRepair: { readonly asks: { readonly unit: UnitId }; readonly answers: UnitRecord };
+  /** What is left of a unit that cannot be read: its photos, and its damaged record as it is. */
+  readonly unitLeftovers: {
+    readonly asks: { readonly unit: UnitId };
+    readonly answers: SavedFile & {
+      /** Those that are whole. */
+      readonly photos: number;
+      /** In the file too, apart from these. */
+      readonly damagedPhotos: number;
+      /** Files that could not be read, and are not in it. */
+      readonly unreadable: number;
+    };
+  };
   /** The record as it was; the newest revisions first, at most so many. */
   readonly unitTimeline: {
     readonly asks: { readonly unit: UnitId; readonly most: number };

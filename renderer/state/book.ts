@@ -217,6 +217,11 @@ export class Book {
     return record;
   }
 
+  /** What is left of a unit that cannot be read, as a file. */
+  leftovers(unit: UnitId, options: CallOptions): Promise<BookVerbs['unitLeftovers']['answers']> {
+    return this.link.call('unitLeftovers', { unit }, options);
+  }
+
   /** @returns null when it could not be read */
   timeline(unit: UnitId, most: number): Promise<readonly UnitRevision[] | null> {
     return this.#attempt(this.link.call('unitTimeline', { unit, most }));

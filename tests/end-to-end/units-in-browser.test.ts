@@ -1,13 +1,14 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, rmSync, truncateSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { chromiumFile, whyNoChromium } from '../support/bench-page';
-import { BrowserBench, seriousFindings } from '../support/browser-bench';
+import { BrowserBench, downloaded, seriousFindings } from '../support/browser-bench';
 import { writeUnit } from '../support/many-units';
 import { longestPageTaskMs } from '../support/page-tasks';
 import { testUnitFlow } from '../support/unit-flow';
+import { zipContents } from '../support/zip-contents';
 
 /** Presses Tab until something of this kind has the focus. */
 async function tabTo(page: Page, selector: string): Promise<void> {
@@ -24,8 +25,8 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
   let folder: string;
 
   beforeAll(async () => {
-    browserBench = await BrowserBench.start();
     folder = mkdtempSync(path.join(tmpdir(), 'evendial-units-'));
+    browserBench = await BrowserBench.start('--book', path.join(folder, 'book'));
   });
   afterAll(async () => {
     await browserBench.close();
@@ -134,6 +135,33 @@ describe.skipIf(!chromiumFile)(`units in a browser${whyNoChromium}`, { timeout: 
     await page.locator('.said', { hasText: 'Saved: Owner' }).waitFor();
     expect(await bar.count()).toBe(0);
     expect(await page.evaluate(() => localStorage.getItem('evendial-unsaved'))).toBeNull();
+  });
+
+  it('[SU21] of a unit without a whole revision what is left is told, once, and saved', async () => {
+    const sample = await page.locator('[data-unit^="larkfield-m-4"]').first().getAttribute('data-unit');
+    const unit = path.join(folder, 'book', 'units', sample ?? '');
+    const records = path.join(folder, 'records');
+    cpSync(unit, records, { recursive: true });
+    for (const name of readdirSync(path.join(unit, 'revisions'))) truncateSync(path.join(unit, 'revisions', name), 40);
+    truncateSync(path.join(unit, 'unit.json'), 40);
+    await page.reload();
+    await page.locator(`[data-unit="${sample}"]`).click();
+    await page.locator('[data-repair]').click();
+    const failed = page.locator('.book-error');
+    await failed.locator('h1', { hasText: 'No revision of' }).waitFor();
+    expect(await failed.innerText()).toContain('All 3 of its photos are whole.');
+    expect((await failed.innerText()).match(/No revision of/g)).toHaveLength(1);
+    expect(await page.locator('[data-repair]').count()).toBe(0);
+    expect(await seriousFindings(page, 'a unit without a whole revision')).toEqual([]);
+    const file = await downloaded(page, path.join(folder, 'left.zip'), () => page.locator('[data-leftovers]').click());
+    await failed.locator('[role="status"]', { hasText: 'left.zip holds 3 whole photos' }).waitFor();
+    const saved = Object.keys(await zipContents(file)).filter((name) => name.startsWith('photos/'));
+    expect(saved).toHaveLength(3);
+    // The folder from a copy of the book, as it says.
+    rmSync(unit, { recursive: true });
+    cpSync(records, unit, { recursive: true });
+    await page.getByRole('button', { name: 'Try again' }).click();
+    await page.locator('[data-trial]').first().waitFor();
   });
 
   testUnitFlow({

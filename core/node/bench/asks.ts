@@ -130,6 +130,7 @@ const validators: Validators = {
   unitEdit: z.strictObject({ unit, edits: z.array(edit).min(1).max(mostEdits) }),
   unitRestore: z.strictObject({ unit, which: z.enum(['undo', 'redo']) }),
   unitRepair: z.strictObject({ unit }),
+  unitLeftovers: z.strictObject({ unit }),
   unitTimeline: z.strictObject({ unit, most: z.int().min(1).max(10_000) }),
   unitThumbnail: z.strictObject({ unit, sha256: sha256.nullable(), window: name.nullable() }),
   fileReadings: z.strictObject({

@@ -3,17 +3,17 @@ import { applyEdit } from '../../book/apply-edit';
 import type { BookEntry, BookVerbs, UnitId, UnitRevision } from '../../contract/book-verbs';
 import type { TimelineEntry } from '../../book/timeline';
 import type { Book } from '../book/book';
-import { repairInBook } from '../book/check-book';
 import type { ListedUnit } from '../book/book-index';
 import type { Archives } from './archives';
 import type { Presence } from '../book/presence';
 import type { CallRun } from './calls';
 import { fileReadings, type FilingBench } from './filing';
 import { LastSheet } from './last-sheet';
+import { repairedUnit } from './repaired-unit';
 import { layUnit } from './laying';
 import { unitThumbnail } from './thumbnails';
 import { sentencesToPage, toldToPage, withoutPlaces } from './told-to-page';
-import { importArchive, unitArchive, unitSheet } from './unit-files';
+import { importArchive, unitArchive, unitLeftovers, unitSheet } from './unit-files';
 
 export type BookAnswers = {
   readonly [Verb in keyof BookVerbs]: (
@@ -88,8 +88,11 @@ export function createBookAnswers(bench: BookBench): BookAnswers {
     async unitRepair({ unit }, { signal }) {
       await bench.presence.assertWritable();
       await assertThere(book, unit);
-      await repairInBook(book, unit, signal);
-      return book.read(unit);
+      return repairedUnit(book, unit, signal);
+    },
+    async unitLeftovers(asks, run) {
+      await assertThere(book, asks.unit);
+      return unitLeftovers(book, asks, run);
     },
     async unitTimeline({ unit, most }) {
       await assertThere(book, unit);

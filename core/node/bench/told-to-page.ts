@@ -7,7 +7,7 @@ const onScreen: Readonly<Record<string, string>> = {
   BOOK_NOT_USABLE:
     'See that its disk is there, has room and may be written to, and that its folder is yours to change; then try again.',
   RECORD_DAMAGED:
-    'Nothing was changed. “Repair this unit” goes on from the newest revision that is whole, and keeps the damaged one aside. Where none is whole, put the unit’s folder from a copy of the book in its place.',
+    'Nothing was changed. “Repair this unit” goes on from the newest revision that is whole, and keeps the damaged one aside. “Save what is left” takes out its photos, and the record as it is.',
   ORIGINAL_DAMAGED: 'Put the same file from a copy of the book in its place.',
   UNIT_EXISTS: 'Nothing was written. Go on with the unit that is in the book, or take the file into another book.',
   FIELD_UNKNOWN: 'It may have been removed or renamed meanwhile: look at the unit as it is now.',

@@ -8,6 +8,7 @@ import type { UnitRecord } from '../../contract/unit-record';
 import type { Book } from '../book/book';
 import { exportUnit } from '../book/export-unit';
 import { importUnit } from '../book/import-unit';
+import { writeLeftovers, type Leftovers } from '../book/write-leftovers';
 import { systemWords } from '../system-words';
 import type { PlacedArchive } from './archives';
 import type { CallRun } from './calls';
@@ -79,6 +80,19 @@ export async function unitArchive(
   });
   const name = `${unit}${share ? '-shared' : ''}${archiveEnding}`;
   return { name, mediaType: 'application/x-evendial', bytes, leftOut };
+}
+
+/** What is left of a unit that cannot be read, in one file. @rule BE16 */
+export async function unitLeftovers(
+  book: Book,
+  { unit }: BookVerbs['unitLeftovers']['asks'],
+  { signal }: CallRun,
+): Promise<BookVerbs['unitLeftovers']['answers']> {
+  let left: Leftovers = { photos: 0, damagedPhotos: 0, unreadable: 0 };
+  const bytes = await madeFile(async (file) => {
+    left = await writeLeftovers(book, unit, file, signal);
+  });
+  return { name: `${unit}-left.zip`, mediaType: 'application/zip', bytes, ...left };
 }
 
 /** Takes a unit into the book. @rule BE19 */

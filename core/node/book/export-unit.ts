@@ -8,6 +8,7 @@ import { withBookErrors } from './book-failures';
 import { originalOfName, photosOf } from './originals';
 import { namesIn, revisionNumbers } from './revision-files';
 import { writeArchive } from './write-archive';
+import { onePart } from './write-zip';
 
 export interface Exported {
   readonly revisions: number;
@@ -70,12 +71,8 @@ export function exportUnit(book: Book, id: string, file: string, signal: AbortSi
     const read = (name: string): AsyncIterable<Uint8Array> =>
       isPhotoEntry(name)
         ? originalParts(book, path.join(folder, name), path.basename(name).slice(0, 64))
-        : one(texts.get(name) ?? new Uint8Array());
+        : onePart(texts.get(name) ?? new Uint8Array());
     await writeArchive(file, { manifest, read, savedAt: unit.savedAt }, signal);
     return { revisions: texts.size, photos: files.length - texts.size };
   });
-}
-
-async function* one(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield bytes;
 }

@@ -49,7 +49,8 @@ const remedies: Readonly<Record<FindingCode, string>> = {
   REVISION_TOO_NEW: 'Use a newer version of this program. The record was not touched.',
   UNIT_JSON_OLD: repairs,
   UNIT_JSON_DAMAGED: repairs,
-  UNIT_UNREADABLE: 'Import the unit again, or take its folder from a copy of the book.',
+  UNIT_UNREADABLE:
+    'Take its folder from a copy of the book, or import an exported file of it into another book. Photos that are whole lie in its folder photos.',
   ORIGINAL_DAMAGED: `${fromCopy} The damaged one stays until you remove it.`,
   ORIGINAL_MISSING: fromCopy,
   ORIGINAL_UNUSED: 'No revision speaks of it; it is kept. Add it to a unit, or remove it yourself.',

@@ -11,7 +11,8 @@ import { isPhotoEntry, type ArchiveManifest } from './archive-format';
 import type { Book } from './book';
 import { sharedPhotoFile } from './share-photo';
 import { newUnitId } from './unit-ids';
-import { notWritten, writeArchive } from './write-archive';
+import { writeArchive } from './write-archive';
+import { notWritten, onePart } from './write-zip';
 
 export interface ShareOptions {
   readonly decoder: Pick<PhotoDecoder, 'decode'>;
@@ -63,10 +64,6 @@ async function* fileParts(file: string): AsyncGenerator<Uint8Array> {
   yield await readFile(file);
 }
 
-async function* textParts(text: string): AsyncGenerator<Uint8Array> {
-  yield new TextEncoder().encode(text);
-}
-
 /**
  * Writes a unit to be given away: its newest record without personal fields, and every photo made again without what it
  * says of persons and places. A photo that cannot be decoded is left out.
@@ -108,7 +105,9 @@ export async function shareUnit(book: Book, id: string, file: string, options: S
       files,
     };
     const read = (entry: string): AsyncIterable<Uint8Array> =>
-      isPhotoEntry(entry) ? fileParts(path.join(folder, path.basename(entry).slice(0, 64))) : textParts(text);
+      isPhotoEntry(entry)
+        ? fileParts(path.join(folder, path.basename(entry).slice(0, 64)))
+        : onePart(new TextEncoder().encode(text));
     await writeArchive(file, { manifest, read, savedAt: unit.savedAt }, options.signal);
     return { unit: record.id, photos: distinct.size, leftOut };
   } finally {

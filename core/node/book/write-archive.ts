@@ -1,14 +1,5 @@
-import { createWriteStream } from 'node:fs';
-import { mkdir, open, rename, rm } from 'node:fs/promises';
-import path from 'node:path';
-import { pipeline } from 'node:stream/promises';
-import { Readable } from 'node:stream';
-import { ZipFile } from 'yazl';
-import { AppError } from '../../base/errors';
-import { systemWords } from '../system-words';
 import { isPhotoEntry, manifestName, type ArchiveManifest } from './archive-format';
-import { codeOf } from './file-port';
-import { unfinishedName } from './whole-file';
+import { onePart, writeZip, type ZipEntry } from './write-zip';
 
 /** What goes into an archive, each file read when its turn comes. */
 export interface ArchiveContent {
@@ -18,58 +9,26 @@ export interface ArchiveContent {
   readonly savedAt: string;
 }
 
-/** What the disk refused while a file was being written, as an error that a person can act on; anything else as it is. */
-export function notWritten(file: string, error: unknown): unknown {
-  if (error instanceof AppError || !/^E[A-Z]+$/.test(codeOf(error))) return error;
-  const remedy = 'Choose a folder that you may write to, with room on its disk.';
-  return new AppError('usage', 'FILE_NOT_WRITTEN', `${file} cannot be written: ${systemWords(error)}`, remedy);
-}
-
-function zipOf({ manifest, read, savedAt }: ArchiveContent, onError: (error: Error) => void): ZipFile {
-  const zip = new ZipFile();
-  const mtime = new Date(savedAt);
-  zip.on('error', onError);
-  zip.addBuffer(Buffer.from(`${JSON.stringify(manifest, null, 1)}\n`), manifestName, { mtime });
-  for (const { name, bytes } of manifest.files) {
-    // Photos are packed already.
-    const options = { mtime, compress: !isPhotoEntry(name), ...(isPhotoEntry(name) ? { size: bytes } : {}) };
-    zip.addReadStreamLazy(name, options, (give) => {
-      const stream = Readable.from(read(name), { objectMode: false });
-      stream.on('error', onError);
-      give(null, stream);
-    });
-  }
-  zip.end();
-  return zip;
-}
-
 /**
  * Writes an archive whole or not at all, flushed, in the place of what has this name.
  *
  * @throws AppError FILE_NOT_WRITTEN, or what reading a file threw
  * @rule BK22
  */
-export async function writeArchive(file: string, content: ArchiveContent, signal: AbortSignal): Promise<void> {
-  const unfinished = unfinishedName(file);
-  const failed = new AbortController();
-  let failure: Error | undefined;
-  const fail = (error: Error): void => {
-    failure ??= error;
-    failed.abort();
+export function writeArchive(
+  file: string,
+  { manifest, read, savedAt }: ArchiveContent,
+  signal: AbortSignal,
+): Promise<void> {
+  const first: ZipEntry = {
+    name: manifestName,
+    storedBytes: null,
+    read: () => onePart(new TextEncoder().encode(`${JSON.stringify(manifest, null, 1)}\n`)),
   };
-  signal.addEventListener('abort', () => failed.abort(), { once: true });
-  try {
-    await mkdir(path.dirname(file), { recursive: true });
-    const out = createWriteStream(unfinished, { flags: 'wx' });
-    await pipeline(zipOf(content, fail).outputStream, out, { signal: failed.signal });
-    const handle = await open(unfinished, 'r+');
-    await handle.sync();
-    await handle.close();
-    await rename(unfinished, file);
-  } catch (error) {
-    // What cannot be written is told below; that it cannot be removed either is no news.
-    await rm(unfinished, { force: true }).catch(() => undefined);
-    signal.throwIfAborted();
-    throw notWritten(file, failure ?? error);
-  }
+  const others = manifest.files.map(({ name, bytes }) => ({
+    name,
+    storedBytes: isPhotoEntry(name) ? bytes : null,
+    read: () => read(name),
+  }));
+  return writeZip(file, [first, ...others], savedAt, signal);
 }

@@ -71,8 +71,10 @@ export function SaveState(): JSX.Element {
       </span>
     );
   }
+  // Of a unit that cannot be read nothing of the kind is known.
+  if (!record) return <span class="save-state" />;
   return (
-    <span class="save-state" title={record ? `Revision ${record.revision}` : ''}>
+    <span class="save-state" title={`Revision ${record.revision}`}>
       <Glyph kind="pass" /> saved
     </span>
   );

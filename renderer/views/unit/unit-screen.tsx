@@ -1,22 +1,18 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { BenchError } from '../../../core/contract/bench';
-import type { UnitId } from '../../../core/contract/book-verbs';
 import type { UnitView } from '../../state/place';
 import type { Selection } from '../../state/selection';
 import { useBook, useUnit } from '../book-context';
-import { Glyph } from '../glyph';
 import { Facts } from '../record/facts';
 import { Sheet } from '../record/sheet';
 import { Timeline } from '../record/timeline';
-import { JobLine } from './job-line';
 import { NewTrial } from './new-trial';
 import { NewWindow } from './new-window';
 import { PhotoSide, WindowSide } from './other-sides';
 import { NotSavedBar, ReadOnlyBar, RefusedBar } from './save-state';
 import { TrialSide } from './trial-side';
+import { UnitFailed } from './unit-failed';
 import { UnitSide } from './unit-side';
-import { useJob } from './use-job';
 import { WindowStave } from './window-stave';
 
 interface UnitScreenProps {
@@ -143,35 +139,4 @@ function Side({ selection }: { readonly selection: Selection }): JSX.Element {
     if (photo) return <PhotoSide photo={photo} window={window} />;
   }
   return <UnitSide />;
-}
-
-/** A unit that cannot be read: why, and what can be done here. */
-function UnitFailed({ unit, error }: { readonly unit: UnitId; readonly error: BenchError }): JSX.Element {
-  const { book, places } = useBook();
-  const job = useJob();
-  return (
-    <main class="well">
-      <div class="book-error" role="alert">
-        <h1>
-          <Glyph kind="refuse" /> {error.message}
-        </h1>
-        <p>{error.remedy}</p>
-        <p class="row">
-          {error.code === 'RECORD_DAMAGED' && (
-            <button
-              class="go"
-              disabled={job.isRunning || book.state.value.readOnly !== null}
-              onClick={() => void job.run((options) => book.repair(unit, options))}
-              data-repair
-            >
-              Repair this unit
-            </button>
-          )}
-          <button onClick={() => void book.open(unit)}>Try again</button>
-          <button onClick={() => places.goTo({ at: 'units' })}>To all units</button>
-        </p>
-        <JobLine job={job} words="Every photo and revision of the unit is being checked" />
-      </div>
-    </main>
-  );
 }

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/base/errors';
 import { toldToPage } from '../../../core/node/bench/told-to-page';
 import { Book } from '../../../core/node/book/book';
+import { zipContents } from '../../support/zip-contents';
 import { startBookHost, type BookHost } from '../../support/book-host';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'evendial book verbs '));
@@ -90,7 +91,16 @@ describe('the book behind the bench', () => {
     expect(await ask('unitRead', { unit })).toEqual(second);
     expect(readFileSync(inUnit('damaged', '3.json'), 'utf8')).toBe('{"torn');
     for (const file of ['unit.json', 'revisions/1.json', 'revisions/2.json']) writeFileSync(inUnit(file), '{"');
-    await expect(ask('unitRepair', { unit })).rejects.toMatchObject({ code: 'RECORD_DAMAGED' });
+    const lost: unknown = await ask('unitRepair', { unit }).catch((error: unknown) => error);
+    expect(lost).toMatchObject({
+      code: 'UNIT_UNREADABLE',
+      message: expect.stringMatching(/^No revision of .* is whole/),
+      remedy: expect.stringMatching(/^No photo lies with it\..*Save what is left.*begin a new unit/),
+    });
+    expect(JSON.stringify([lost, (lost as Error).message])).not.toContain(folder);
+    const left = await ask('unitLeftovers', { unit });
+    expect(left).toMatchObject({ name: `${unit}-left.zip`, photos: 0, damagedPhotos: 0, unreadable: 0 });
+    expect(await zipContents(left.bytes)).toHaveProperty(['records/damaged/3.json'], '{"torn');
     await expect(ask('unitRepair', { unit: 'nowhere' })).rejects.toMatchObject({ code: 'UNIT_UNKNOWN' });
   });
 
