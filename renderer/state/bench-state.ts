@@ -7,6 +7,8 @@ import type { RefusedPhoto } from '../link/bench-link';
 export type ReadingSettings = Omit<MeasureAsked, 'photo' | 'reference'> & {
   /** The same window by its filament lamps, read as that photo's own settings say; null: none. */
   readonly reference: PhotoId | null;
+  /** The photo whose window's size this one took over; null: it was said of this one, or there is none. */
+  readonly sizeFrom: PhotoId | null;
 };
 
 /** Where a photo stands on its way to a verdict. */

@@ -9,6 +9,7 @@ import type {
 } from '../../core/contract/bench';
 import type { AddedArchive, LaidPhoto } from '../../core/contract/book-verbs';
 import type { Comparison, Match } from '../../core/contract/comparison';
+import { withoutKey } from '../../core/base/without-key';
 import type { Reading } from '../../core/contract/readings';
 import type { MappedWindow } from '../../core/contract/measure';
 import { CallFailed, isArchive, isRefused, type BenchLink } from '../link/bench-link';
@@ -114,7 +115,8 @@ export class Bench {
       .filter(({ photo }) => !isThere.has(photo.id))
       .map(({ photo, asked }): PhotoOnBench => {
         const { window, light, room, viewingDistanceMm, helpers, reference } = asked;
-        const settings = { window, light, room, viewingDistanceMm, helpers, reference: reference?.photo ?? null };
+        const named = { reference: reference?.photo ?? null, sizeFrom: null };
+        const settings = { window, light, room, viewingDistanceMm, helpers, ...named };
         return { ...photo, settings, status: { kind: 'waiting' }, reading: null };
       });
     const first = laid.filter(({ role }) => role === 'trial').at(-1) ?? laid.at(0);
@@ -319,7 +321,7 @@ export class Bench {
   }
 
   askOf(photo: PhotoOnBench): MeasureAsked {
-    const { reference, ...settings } = photo.settings;
+    const { reference, ...settings } = withoutKey(photo.settings, 'sizeFrom');
     const by = reference === photo.id ? null : this.photo(reference);
     if (!by) return { photo: photo.id, ...settings, reference: null };
     const { window, light, helpers } = by.settings;

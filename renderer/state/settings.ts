@@ -2,7 +2,7 @@ import type { WindowPoint } from '../../core/base/points';
 import type { HelpersAsked, PhotoId, SampleOffered } from '../../core/contract/bench';
 import type { OutlineShape } from '../../core/contract/outline';
 import type { Reading } from '../../core/contract/readings';
-import type { BenchState, ReadingSettings } from './bench-state';
+import type { BenchState, PhotoOnBench, ReadingSettings } from './bench-state';
 import { photoOf } from './bench-state';
 import type { SizeMm } from '../canvas/viewport';
 
@@ -15,6 +15,7 @@ export const firstSettings: ReadingSettings = {
   viewingDistanceMm: 500,
   helpers: noHelpers,
   reference: null,
+  sizeFrom: null,
 };
 
 /**
@@ -31,8 +32,20 @@ export function settingsOfNewPhoto(state: BenchState, sample: SampleOffered | nu
   if (inView === null || inView.isSample) return firstSettings;
   const { room, viewingDistanceMm, window, helpers, reference } = inView.settings;
   const { sizeMm } = window;
-  return { ...firstSettings, room, viewingDistanceMm, helpers, reference, window: { ...firstSettings.window, sizeMm } };
+  return {
+    ...firstSettings,
+    room,
+    viewingDistanceMm,
+    helpers,
+    reference,
+    window: { ...firstSettings.window, sizeMm },
+    sizeFrom: sizeSource(inView),
+  };
 }
+
+/** The photo whose window's size another one takes over from this one; null: it has none. @rule SC40 */
+export const sizeSource = ({ id, settings }: Pick<PhotoOnBench, 'id' | 'settings'>): PhotoId | null =>
+  settings.window.sizeMm === null ? null : (settings.sizeFrom ?? id);
 
 /** A search and a tilt err by less; another window differs by more. */
 const otherShapeFrom = 0.25;
@@ -42,9 +55,9 @@ export const isOfOtherShape = ({ gates, outline }: Reading): boolean =>
   outline.cornersFrom === 'search' &&
   gates.some(({ code, value }) => code === 'ASPECT_DIFFERS' && value !== null && value > otherShapeFrom);
 
-/** Settings of a photo that shows another window than the one whose size and photos it took over. @rule SC39 */
+/** Settings of a photo that shows another window than the one whose size and photos it took over. @rule SC39, SC40 */
 export function settingsOfOtherWindow(settings: ReadingSettings): ReadingSettings {
-  return withWindow({ ...settings, helpers: noHelpers, reference: null }, { sizeMm: null });
+  return withWindow({ ...settings, helpers: noHelpers, reference: null, sizeFrom: null }, { sizeMm: null });
 }
 
 /** Settings without a photo that is no longer there; the same object when they did not name it. */
@@ -73,8 +86,15 @@ type Drawn = readonly WindowPoint[];
  * was drawn on its picture, in the millimetres of the size that held until now: it stays where it is in the picture.
  *
  * @param until the size that held until now, stated or assumed, mm
+ * @param from the photo that was measured by caliper, where that is another one
  */
-export function withSize(settings: ReadingSettings, sizeMm: SizeMm, until: SizeMm): ReadingSettings {
+export function withSize(
+  given: ReadingSettings,
+  sizeMm: SizeMm,
+  until: SizeMm,
+  from: PhotoId | null = null,
+): ReadingSettings {
+  const settings = { ...given, sizeFrom: from };
   const [across, down] = [sizeMm.widthMm / until.widthMm, sizeMm.heightMm / until.heightMm];
   if (across === 1 && down === 1) return withWindow(settings, { sizeMm });
   const kept = (drawn: Drawn): Drawn => drawn.map(({ xMm, yMm }) => ({ xMm: across * xMm, yMm: down * yMm }));

@@ -13,7 +13,7 @@ import {
 } from './bench-state';
 import type { KeptSettings } from './kept-settings';
 import { areExposedAlike, showSameWindow } from './same-window';
-import { withWindow } from './settings';
+import { sizeSource, withWindow } from './settings';
 import { bestOf, comparedVerdict, refusalOf, type WatchVerdict } from './watch-verdict';
 
 /** An event may be missed while the line is broken: the folder is asked for anyway. */
@@ -201,7 +201,7 @@ export class Watch {
   }
 
   #settingsLike(source: MeasuredPhotoOnBench, window: ReadingSettings['window']): ReadingSettings {
-    const settings = { ...source.settings, window };
+    const settings = { ...source.settings, window, sizeFrom: sizeSource(source) };
     // After the filament lamps comes a light that nobody has named yet.
     return this.#isReference(source) ? { ...settings, light: 'unknown', reference: source.id } : settings;
   }

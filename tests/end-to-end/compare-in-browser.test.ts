@@ -94,6 +94,21 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     await page.locator('[data-station="compare"]').click();
   });
 
+  it('[SC40] says whose size a photo took over; one click takes it back, and undo gives it again', async () => {
+    await inView('sweep-4-mm.jpg');
+    await page.locator('[data-station="reading"]').click();
+    const from = page.locator('[data-size-from]');
+    await from.waitFor();
+    expect(await from.innerText()).toContain('30 × 6 mm, taken over from the window of single-left.jpg');
+    await from.locator('[data-other-window]').click();
+    await page.locator('[data-gate="SIZE_ASSUMED"]').waitFor();
+    expect(await from.count()).toBe(0);
+    await page.keyboard.press('Control+z');
+    await from.waitFor();
+    await waitForRest(page);
+    await page.locator('[data-station="compare"]').click();
+  });
+
   it('[SC32] every way to compare by keyboard, without a finding of axe in either theme', async () => {
     await page.locator('[data-view="pair"]').focus();
     for (const theme of ['dark', 'light']) {

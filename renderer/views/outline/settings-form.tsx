@@ -5,6 +5,7 @@ import { mayShowSameWindow } from '../../state/same-window';
 import { withSize } from '../../state/settings';
 import { useBench } from '../bench-context';
 import { Choice, LengthField } from '../fields';
+import { SizeOrigin } from '../size-origin';
 import { lightWords, printWords, roomWords } from '../words';
 import { lengthOfText } from './draft';
 
@@ -45,7 +46,12 @@ export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Ele
     const others = bench.state.value.photos.filter((other) => mayShowSameWindow(other, photo));
     const what = `size ${size.widthMm} × ${size.heightMm} mm`;
     bench.changeAll([photo.id, ...others.map(({ id }) => id)], what, (settings, id) =>
-      withSize(settings, size, settings.window.sizeMm ?? bench.photo(id)?.reading?.outline ?? size),
+      withSize(
+        settings,
+        size,
+        settings.window.sizeMm ?? bench.photo(id)?.reading?.outline ?? size,
+        id === photo.id ? null : photo.id,
+      ),
     );
   };
   return (
@@ -59,6 +65,7 @@ export function SizeFields({ photo }: { readonly photo: PhotoOnBench }): JSX.Ele
           ? 'Places and slopes are in true millimetres.'
           : `May be left out: the score hardly depends on it. Taken as ${outline ? `${outline.widthMm.toFixed(0)} × ${outline.heightMm.toFixed(0)}` : '60'} mm.`}
       </p>
+      <SizeOrigin photo={photo} />
     </>
   );
 }

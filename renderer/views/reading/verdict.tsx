@@ -6,6 +6,7 @@ import type { PhotoOnBench } from '../../state/bench-state';
 import { useBench } from '../bench-context';
 import { colourAxis, evennessAxis, LeadingFigure, PlusMinus, redPrintAxis } from '../figure-view';
 import { GateList } from '../gate-list';
+import { SizeOrigin } from '../size-origin';
 import { StepNote } from '../step-note';
 import { verdictLine } from './verdict-line';
 
@@ -141,6 +142,7 @@ export function Verdict({ photo, reading }: { readonly photo: PhotoOnBench; read
       <section class="leading" aria-label="Photo checks">
         <h3>Photo checks</h3>
         <GateList gates={reading.gates} />
+        <SizeOrigin photo={photo} />
       </section>
       <ClassicFigures reading={reading} />
       <div class="last">

@@ -15,6 +15,7 @@ const settingsOf = (viewingDistanceMm: number): ReadingSettings => ({
   viewingDistanceMm,
   helpers: { lampOff: null, flatField: null, printPhoto: null },
   reference: null,
+  sizeFrom: null,
 });
 const edit = (before: number, after: number): Edit => ({
   what: `to ${after}`,

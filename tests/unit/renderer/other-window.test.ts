@@ -4,7 +4,7 @@ import type { Gate } from '../../../core/contract/gates';
 import type { BenchLink } from '../../../renderer/link/bench-link';
 import { Bench } from '../../../renderer/state/bench';
 import { KeptSettings } from '../../../renderer/state/kept-settings';
-import { withWindow } from '../../../renderer/state/settings';
+import { settingsOfOtherWindow, withSize, withWindow } from '../../../renderer/state/settings';
 import { MemoryStorage, rest } from '../../support/one-unit-host';
 import { madeUpMaps, madeUpReading } from '../cli/made-up';
 
@@ -68,6 +68,26 @@ describe('a photo that takes over the size of the photo in view', () => {
     await rest();
     expect(bench.photo('meter')?.settings.window.sizeMm).toEqual(sizeMm);
     expect(bench.photo('scale')?.settings.window.sizeMm).toEqual(sizeMm);
+  });
+
+  it('[SC40] tells whose size it is, also of the photo after the next, until it is said of the photo itself or taken back', async () => {
+    const { bench, lay } = await benchWith(0, 'search');
+    await lay('second');
+    bench.follow('second');
+    await lay('third');
+    const sizes = (): unknown[] =>
+      ['scale', 'second', 'third'].map((id) => {
+        const { sizeFrom, window } = bench.photo(id)!.settings;
+        return [sizeFrom, window.sizeMm?.widthMm ?? null];
+      });
+    expect(sizes()).toEqual([[null, 92], ['scale', 92], ['scale', 92]]); // prettier-ignore
+    bench.changeSettings('second', 'another window', settingsOfOtherWindow);
+    bench.changeSettings('third', 'size', (settings) => withSize(settings, { widthMm: 46, heightMm: 9 }, sizeMm));
+    expect(sizes()).toEqual([[null, 92], [null, null], [null, 46]]); // prettier-ignore
+    bench.undo();
+    bench.undo();
+    expect(sizes()).toEqual([[null, 92], ['scale', 92], ['scale', 92]]); // prettier-ignore
+    await rest();
   });
 
   it.each([
