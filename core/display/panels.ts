@@ -119,13 +119,12 @@ export function forecastPanel(light: Plane, cellsPerMm: number): Panel {
   };
 }
 
-/** The light over the median of the glow, with lines a quarter stop apart and the spots. @rule MP4 */
-export function luminancePanel({ maps, reading }: MappedWindow): Panel {
+/** The light over so many times the median of the glow. */
+function lightPanel({ maps, reading }: MappedWindow, title: string, times: number): Panel {
   const { filledLuminance, glowLuminance } = maps;
-  const median = medianOf(finiteValues(glowLuminance));
-  const ratios = logRatio(filledLuminance, median);
+  const ratios = logRatio(filledLuminance, times * medianOf(finiteValues(glowLuminance)));
   return {
-    title: 'Luminance, relative to the median of the glow; lines a quarter stop apart',
+    title,
     width: filledLuminance.width,
     height: filledLuminance.height,
     cellsPerMm: 4,
@@ -140,6 +139,19 @@ export function luminancePanel({ maps, reading }: MappedWindow): Panel {
     marks: reading.spots.map(({ xMm, yMm, kind }, i) => ({ xMm, yMm, kind, label: String(i + 1) })),
   };
 }
+
+/** The light over the median of the glow, with lines a quarter stop apart and the spots. @rule MP4 */
+export const luminancePanel = (entry: MappedWindow): Panel =>
+  lightPanel(entry, 'Luminance, relative to the median of the glow; lines a quarter stop apart', 1);
+
+/**
+ * The same over the glow of a brighter window, so that both can be looked at on one scale.
+ *
+ * @param share  of this window's glow in that of the brighter one, 0..1
+ * @rule MP4
+ */
+export const dimmerPanel = (entry: MappedWindow, share: number): Panel =>
+  lightPanel(entry, 'Luminance, relative to the glow of the brighter window; lines a quarter stop apart', 1 / share);
 
 /**
  * The same for light of a whole window on a coarser grid, cut to the window's outline.

@@ -80,6 +80,19 @@ describe.skipIf(!chromiumFile)(`station Compare in a browser${whyNoChromium}`, {
     await match.waitFor();
     await expect.poll(() => match.locator('dd.word').first().innerText()).not.toBe('');
     expect(await match.innerText()).not.toMatch(/[\w-]{16}: /);
+    // Both windows above the figures, to one scale: 30 x 6 mm, and the meter, which nobody measured, 60 mm wide.
+    const pictures = page.locator('.two-windows');
+    expect(await pictures.locator('h2').allInnerTexts()).toEqual(['sweep-4-mm.jpg', 'm4-filament.jpg']);
+    await expect.poll(() => pictures.locator('.strip canvas').count()).toBe(4);
+    const boxes = await pictures
+      .locator('.strip')
+      .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
+    const pxPerMm = boxes[0].width / 60;
+    for (const box of boxes) expect(box.width).toBeWithin(boxes[0].width, 0.5); // half a pixel of rounding
+    expect(boxes[0].height).toBeWithin(6 * pxPerMm, 1);
+    expect(boxes[2].height).toBeWithin(60 * pxPerMm, 0.1 * boxes[2].height); // as high as the search finds it wide
+    expect(boxes[3].y).toBeLessThan((await match.boundingBox())!.y);
+    expect(await pictures.locator('[data-scales]').innerText()).toMatch(/^The size of m4-filament\.jpg is assumed/);
   });
 
   it('[SC11] the ruler under a high window has the millimetres of its picture', async () => {

@@ -8,6 +8,7 @@ import { showSameWindow } from '../../state/same-window';
 import { useBench } from '../bench-context';
 import { PlusMinus } from '../figure-view';
 import type { ComparedPhotos } from './compared-photos';
+import { TwoWindows } from './two-windows';
 
 /** Photos of other windows, and the same photo laid a second time for its other window. */
 function partnersOf(photo: MeasuredPhotoOnBench, all: readonly MeasuredPhotoOnBench[]): MeasuredPhotoOnBench[] {
@@ -92,6 +93,13 @@ export function WindowsView({ photo }: ComparedPhotos): JSX.Element {
           ))}
         </select>
       </label>
+      <TwoWindows
+        windows={[
+          { name: thisName, photo },
+          { name: otherName, photo: other },
+        ]}
+        match={match}
+      />
       <dl class="standing" data-match>
         {rows.map(([name, unit, figure, scale, sign, word], i) => (
           <>
