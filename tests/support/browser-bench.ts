@@ -71,6 +71,9 @@ export async function downloaded(page: Page, file: string, act: () => Promise<vo
   return file;
 }
 
+/** The rules of axe that look at colours: all that a theme changes. */
+export const themeRules = ['color-contrast', 'link-in-text-block'];
+
 /**
  * Axe for a page without frames of other origins: it need not open a second page for each look, and of what is in order one
  * example a rule will do. Both took three quarters of the time.
@@ -79,9 +82,15 @@ export function axeOn(page: Page): AxeBuilder {
   return new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
 }
 
-/** What axe finds serious or critical on the page as it stands. @param where  stands before each finding */
-export async function seriousFindings(page: Page, where: string): Promise<string[]> {
-  const { violations } = await axeOn(page).analyze();
+/**
+ * What axe finds serious or critical on the page as it stands.
+ *
+ * @param where  stands before each finding
+ * @param look  'colours': a screen that was looked at in the other theme, from which it differs in nothing else
+ */
+export async function seriousFindings(page: Page, where: string, look: 'all' | 'colours' = 'all'): Promise<string[]> {
+  const axe = look === 'all' ? axeOn(page) : axeOn(page).withRules(themeRules);
+  const { violations } = await axe.analyze();
   return violations
     .filter(({ impact }) => impact === 'serious' || impact === 'critical')
     .map(({ id, nodes }) => `${where}: ${id} ${nodes[0].html}`);

@@ -9,7 +9,8 @@ interface TraceEvent {
   readonly args?: { readonly name?: string };
 }
 
-const categories = ['toplevel', 'disabled-by-default-devtools.timeline', '__metadata'];
+/** The tasks are in the timeline; `toplevel` tells them again, with so much beside them that reading it took as long as the test. */
+const categories = ['disabled-by-default-devtools.timeline', '__metadata'];
 
 /**
  * The longest task of the page's own thread while something happens, in milliseconds of processor time: a task that
